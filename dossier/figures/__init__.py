@@ -1,0 +1,1 @@
+"""Derived figures, one file a subject; arithmetic only."""

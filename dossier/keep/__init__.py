@@ -1,0 +1,1 @@
+"""Tending a build folder: the only room that writes into one, and never over what is there."""

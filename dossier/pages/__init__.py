@@ -1,0 +1,1 @@
+"""Edition in, pages out: one file a page."""

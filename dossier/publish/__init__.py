@@ -1,0 +1,1 @@
+"""Pages in; a site, an archive, a print edition or a sealed pack out."""
