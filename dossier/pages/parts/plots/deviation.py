@@ -98,11 +98,7 @@ def _row(field: Field, row: DeviationRow, top: float, form: Form) -> None:
     sheet = field.board
     sheet.write(0, base, row.id, "t-num quiet")
     start = max(36.0, form.width_of(row.id, "t-num") + 8)
-    room = (
-        (form.width - start - (form.width_of(row.mark, "t-lab strong") + 10 if row.mark else 0))
-        if form.narrow
-        else 288 - start
-    )
+    room = (form.width - start - (form.width_of(row.mark, "t-lab strong") + 10 if row.mark else 0)) if form.narrow else 288 - start
     sheet.write(start, base, fit(row.label, room, form.label, row.strong), "t-lab" + strong)
     _band(field, row, upper, high, form)
     ends = [_reading(field, reading, row, n, upper, high) for n, reading in enumerate(row.readings)]
@@ -131,9 +127,7 @@ def _level(row: DeviationRow, n: int, upper: float, high: float) -> float:
     return upper + high / 2 + _LEVELS * (n - (len(row.readings) - 1) / 2)
 
 
-def _reading(
-    field: Field, reading: Reading, row: DeviationRow, n: int, upper: float, high: float
-) -> tuple[float, float]:
+def _reading(field: Field, reading: Reading, row: DeviationRow, n: int, upper: float, high: float) -> tuple[float, float]:
     """Draw one reading; the pixels at which it begins and ends."""
     y = _level(row, n, upper, high)
     low, top = (-230.0 if field.at(-130, 0)[0] > field.box[0] + 1 else -130.0), 230.0

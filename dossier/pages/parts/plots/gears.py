@@ -115,9 +115,7 @@ def _endings(chart: GearChart, form: Form) -> list[tuple[str, float]]:
     own = [(f"{g.name} {plain(g.kmh_per_rpm * chart.power_rpm)}{unit}", g.kmh_per_rpm) for g in chart.gears]
     return own + [
         (
-            fit(g.name, form.width * 0.3, form.label)
-            if form.narrow
-            else f"{g.name} {plain(g.kmh_per_rpm * chart.power_rpm)}{unit}",
+            fit(g.name, form.width * 0.3, form.label) if form.narrow else f"{g.name} {plain(g.kmh_per_rpm * chart.power_rpm)}{unit}",
             g.kmh_per_rpm,
         )
         for g in chart.other

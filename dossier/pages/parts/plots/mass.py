@@ -68,9 +68,7 @@ def draw_mass(w: MassWaterfall, stamp: Stamp, form: Form) -> Board:
     field = board.field(left, top, form.width, bottom, (0, columns), (w.cut, levels[-1]))
     field.strokes("grid", *([(0, v), (columns, v)] for v in levels))
     for value in levels:
-        field.letters(
-            0, value, plain(value, 0 if all(v == int(v) for v in levels) else 1), "t-num", "end", dx=-8, dy=4.5
-        )
+        field.letters(0, value, plain(value, 0 if all(v == int(v) for v in levels) else 1), "t-num", "end", dx=-8, dy=4.5)
     board.write(0, 12, f"kg, axis from {plain(w.cut)}" if w.cut else "kg")
     half = 0.36
     _whole(field, 0.5, half, w.before, w.cut)

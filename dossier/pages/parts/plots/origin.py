@@ -46,8 +46,7 @@ def origin_bars(origin: OriginBars, stamp: Stamp, prefix: str = "origin") -> str
 
 def _said(origin: OriginBars) -> str:
     bars = [
-        f"{bar.name}: "
-        + ", ".join(f"{name} {plain(share, 1)}" for name, share in zip(origin.classes, bar.shares, strict=True))
+        f"{bar.name}: " + ", ".join(f"{name} {plain(share, 1)}" for name, share in zip(origin.classes, bar.shares, strict=True))
         for bar in origin.bars
     ]
     return "Shares in per cent. " + ". ".join(bars) + "."
@@ -97,9 +96,7 @@ def _bar(field: Field, bar: OriginBar, top: float, form: Form) -> None:
         field.letters(50, top + 18, "nothing recorded", "t-lab quiet", "middle")
     words = [plain(bar.shares[n], 1) for n in kept]
     sizes = [form.width_of(word, "t-num strong") + 7 for word in words]
-    places = spread_apart(
-        middles, sizes, field.box[0] + (sizes[0] / 2 if sizes else 0), field.box[2] - (sizes[-1] / 2 if sizes else 0)
-    )
+    places = spread_apart(middles, sizes, field.box[0] + (sizes[0] / 2 if sizes else 0), field.box[2] - (sizes[-1] / 2 if sizes else 0))
     below = spread_apart(middles, [13.0] * len(kept), field.box[0] + 5, field.box[2] - 5)
     for n, word, x, middle, under in zip(kept, words, places, middles, below, strict=True):
         if abs(x - middle) > 4:
