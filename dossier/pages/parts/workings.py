@@ -131,7 +131,7 @@ def _warnings(one: Worked) -> str:
 
 def _inputs(edition: Edition, one: Worked) -> str:
     columns = [
-        Column("Symbol", "c-sym"), Column("Quantity"), Column("Value", "num"), Column("U", "num"), 
+        Column("Symbol", "c-sym"), Column("Quantity"), Column("Value", "num"), Column("U", "num"),
         Column("By whom, with what, when", "c-why", "With"),
     ]  # fmt: skip
     rows = []
