@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import fcntl
 import logging
 import os
 import shutil
@@ -234,6 +235,21 @@ def test_publishers_that_run_at_once_leave_one_whole_site_and_nothing_beside_it(
     assert len(outcomes) == 60 and "published" in outcomes
     assert standing(out) in {"a", "b", "c"}
     assert beside(out) == []
+
+
+def test_a_lock_file_taken_away_while_it_was_being_locked_is_not_trusted(tmp_path, monkeypatch):
+    out, real, calls = tmp_path / "site", fcntl.flock, []
+
+    def late(handle: int, how: int) -> None:
+        if not calls:
+            (tmp_path / ".site.lock").unlink()  # the run before ends just here
+        calls.append(how)
+        real(handle, how)
+
+    monkeypatch.setattr(fcntl, "flock", late)
+    with published_whole(out), pytest.raises(ExchangeError, match="another run"):
+        publish(out, "second")
+    assert len(calls) == 3
 
 
 def test_two_sites_in_one_folder_do_not_wait_for_each_other(tmp_path):

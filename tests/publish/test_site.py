@@ -13,6 +13,7 @@ from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 import html5lib
+import jinja2
 import pytest
 
 from dossier.publish.site import SiteError, build_site
@@ -129,7 +130,7 @@ def test_building_is_quiet_and_leaves_the_environment_alone(tmp_path, capfd, mon
         ("theme/main.html", "{{ d.edition | e }}", "{{ d.edition | nosuch }}", "nosuch"),
     ],
 )
-def test_whatever_mkdocs_warns_of_or_fails_at_is_raised_in_its_words(tmp_path, capfd, file, old, new, said):
+def test_whatever_mkdocs_warns_of_or_fails_at_is_raised_in_its_words(tmp_path, capfd, caplog, file, old, new, said):
     stage(SHEETS, FACTS, tmp_path / "staged", FILES)
     spoilt = tmp_path / "staged" / file
     text = spoilt.read_text(encoding="utf-8")
@@ -138,6 +139,22 @@ def test_whatever_mkdocs_warns_of_or_fails_at_is_raised_in_its_words(tmp_path, c
     with pytest.raises(SiteError, match=said):
         build_site(tmp_path / "staged", tmp_path / "site")
     assert tuple(capfd.readouterr()) == ("", "")
+    assert caplog.records == [], "what is raised is not logged as well"
+
+
+def test_the_themes_templates_are_compiled_once_for_all_sites_of_a_run(tmp_path, monkeypatch):
+    compiled: list[str] = []
+    real = jinja2.Environment.compile
+
+    def noted(self, source, name=None, filename=None, **named):
+        compiled.append(name)
+        return real(self, source, name, filename, **named)
+
+    built(tmp_path / "a")
+    monkeypatch.setattr(jinja2.Environment, "compile", noted)
+    built(tmp_path / "b")
+    assert "main.html" in compiled
+    assert "base.html" not in compiled
 
 
 def test_a_site_in_german_keeps_the_german_stemmer_and_no_other(tmp_path):
