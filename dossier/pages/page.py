@@ -13,7 +13,8 @@ from dossier.model.registry import Registry
 class Page:
     """One sheet of the dossier, complete before anything is written.
 
-    `html` is the body as raw HTML blocks without blank lines inside a block; `sections` are (id, title) of its second-level headings, in order;
+    `html` is the body as raw HTML blocks without blank lines inside a block; `sections` are (id, title) of its
+    second-level headings, in order;
     `kind` is a class set on the sheet (`front`, `setup`, or empty); `lead` is one plain sentence.
     """
 

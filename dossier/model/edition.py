@@ -1,0 +1,63 @@
+"""What one audience may see: the only value that passes from the making wing to the showing wing."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from dossier.model.audience import Audience
+from dossier.model.build import Build
+from dossier.model.picture import Rendition
+from dossier.model.results import Verdict, Worked
+
+
+@dataclass(frozen=True)
+class Notice:
+    """A warning or note about the build's own data that this audience may read: code, sentence, what it concerns."""
+
+    code: str
+    text: str
+    about: str = ""
+
+
+@dataclass(frozen=True)
+class Edition:
+    """A build as one audience may see it, complete before the first page is written.
+
+    `build` holds only fields this audience may see (all else at its default). `withheld` counts, per section, the
+    entries and fields that are not shown.
+    `photos` in `build` are those that may be shown; `renditions` (by photo id) are filled in by publishing.
+    """
+
+    audience: Audience
+    build: Build
+    worked: tuple[Worked, ...]
+    verdicts: tuple[Verdict, ...]
+    withheld: Mapping[str, int]
+    notices: tuple[Notice, ...]
+    revision: str
+    revised: datetime.date
+    draft: bool
+    """True while a mandatory record is missing: every page then says draft."""
+    missing_records: tuple[str, ...] = ()
+    renditions: Mapping[str, Rendition] = field(default_factory=dict)
+    what_if: tuple[tuple[str, tuple[Worked, ...]], ...] = ()
+    """For each what-if block of the build, by its id: the figures that change."""
+    released: tuple[str, ...] = ()
+    """Release lines, for the workshop."""
+
+    def figure(self, name: str, *tags: str, role: str = "as built") -> Worked | None:
+        """The worked figure of that name and those tags (values of any axis), or None."""
+        for one in self.worked:
+            if one.name == name and one.role.value == role and set(tags) == {tag for _, tag in one.tags}:
+                return one
+        return None
+
+    def figures(self, name: str, role: str = "as built") -> tuple[Worked, ...]:
+        """All worked figures of that name, in the order of their tags."""
+        return tuple(one for one in self.worked if one.name == name and one.role.value == role)
+
+    def verdict(self, item: str) -> Verdict | None:
+        """The verdict on that item, or None."""
+        return next((verdict for verdict in self.verdicts if verdict.item == item), None)

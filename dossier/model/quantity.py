@@ -1,0 +1,189 @@
+"""A number with its unit and its uncertainty, and the arithmetic that keeps track of both.
+
+This is the one file that knows the `uncertainties` library: a variable used twice is the same variable, so correlation is kept.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+import uncertainties
+from uncertainties import umath
+
+from dossier.model.units import UNITS, Unit
+
+K = 2
+"""Coverage factor: expanded uncertainty U is K standard uncertainties unless a record says otherwise."""
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A value as somebody wrote it: number with its digits, unit as measured, expanded uncertainty `u` in that unit (None: not stated)."""
+
+    number: Decimal
+    unit: Unit
+    u: Decimal | None = None
+    text: str = ""
+
+    @property
+    def kind(self) -> str:
+        """Kind of quantity: length, mass, pressure …"""
+        return self.unit.kind
+
+    @property
+    def si(self) -> float:
+        """The value in the coherent SI unit; one rounding only."""
+        return float(Fraction(self.number) * self.unit.factor + self.unit.offset) * math.pi**self.unit.pi
+
+    @property
+    def u_si(self) -> float | None:
+        """Expanded uncertainty in the coherent SI unit, or None."""
+        return None if self.u is None else float(Fraction(self.u) * self.unit.factor) * math.pi**self.unit.pi
+
+    @property
+    def decimals(self) -> int:
+        """Digits written after the point."""
+        exponent = self.number.as_tuple().exponent
+        return max(0, -exponent) if isinstance(exponent, int) else 0
+
+    def to(self, sign: str) -> float:
+        """The value in another unit of the same kind, as a float. ValueError when the kinds differ."""
+        return from_si(self.si, unit_of(sign, self.kind))
+
+    def __str__(self) -> str:
+        return self.text or f"{self.number} {self.unit.sign}".strip()
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What is allowed: a lower and an upper limit, either of which may be absent, in one unit. `text` is as written."""
+
+    lower: Decimal | None
+    upper: Decimal | None
+    unit: Unit
+    text: str = ""
+
+    @property
+    def si(self) -> tuple[float | None, float | None]:
+        """Both limits in the coherent SI unit."""
+        low, high = (None if side is None else Quantity(side, self.unit).si for side in (self.lower, self.upper))
+        return low, high
+
+
+@dataclass(frozen=True)
+class Declared:
+    """A declared value as written: words, and where they state a number, its nominal and its limits."""
+
+    text: str
+    nominal: Quantity | None = None
+    limits: Limits | None = None
+
+
+def unit_of(sign: str, kind: str = "") -> Unit:
+    """The unit written `sign`. KeyError when unknown; ValueError when it is not of `kind`."""
+    unit = UNITS[sign]
+    if kind and unit.kind != kind:
+        raise ValueError(f"{sign} is a unit of {unit.kind}, not of {kind}")
+    return unit
+
+
+def from_si(value: float, unit: Unit) -> float:
+    """A value in the coherent SI unit, expressed in `unit`."""
+    return value / unit.scale - float(unit.offset / unit.factor) if unit.offset else value / unit.scale
+
+
+# ---------------------------------------------------------------- arithmetic with uncertainty
+
+Number = Any
+"""A float, a value with uncertainty, or (in tests) a quantity of a units library: figures do not care which."""
+
+
+def variable(value: float, u: float | None, name: str) -> Number:
+    """An independent variable: `value` with expanded uncertainty `u` (k = 2) in the same unit; a plain float when u is None or zero."""
+    return value if not u else uncertainties.ufloat(value, u / K, name)
+
+
+def nominal(value: Number) -> float:
+    """The best value, without its uncertainty."""
+    return float(uncertainties.nominal_value(value))
+
+
+def standard(value: Number) -> float:
+    """The standard uncertainty (k = 1); zero for a plain float."""
+    return float(uncertainties.std_dev(value))
+
+
+def contributions(value: Number) -> dict[str, float]:
+    """Standard uncertainty that each independent variable brings, by its name; parts add as squares."""
+    if not isinstance(value, uncertainties.core.AffineScalarFunc):
+        return {}
+    parts: dict[str, float] = {}
+    for source, part in value.error_components().items():
+        parts[source.tag] = math.hypot(parts.get(source.tag, 0.0), part)
+    return parts
+
+
+def _through(name: str, value: Number) -> Number:
+    if isinstance(value, (int, float)):
+        return getattr(math, name)(value)
+    if isinstance(value, uncertainties.core.AffineScalarFunc):
+        return getattr(umath, name)(value)
+    import numpy
+
+    return getattr(numpy, {"asin": "arcsin", "acos": "arccos", "atan": "arctan"}.get(name, name))(value)
+
+
+def sin(x: Number) -> Number:
+    """Sine of an angle in radians."""
+    return _through("sin", x)
+
+
+def cos(x: Number) -> Number:
+    """Cosine of an angle in radians."""
+    return _through("cos", x)
+
+
+def tan(x: Number) -> Number:
+    """Tangent of an angle in radians."""
+    return _through("tan", x)
+
+
+def asin(x: Number) -> Number:
+    """Angle in radians whose sine is x; ValueError outside -1 to 1."""
+    return _through("asin", x)
+
+
+def acos(x: Number) -> Number:
+    """Angle in radians whose cosine is x; ValueError outside -1 to 1."""
+    return _through("acos", x)
+
+
+def atan(x: Number) -> Number:
+    """Angle in radians whose tangent is x."""
+    return _through("atan", x)
+
+
+def sqrt(x: Number) -> Number:
+    """Square root; ValueError below zero."""
+    return _through("sqrt", x)
+
+
+def mean(values: Sequence[Number]) -> Number:
+    """Arithmetic mean, correlation kept."""
+    return sum(values[1:], values[0]) / len(values)
+
+
+def implicit(function: Any, *args: Number) -> Number:
+    """A numerically given function of floats carried over to values with uncertainty, by numerical derivatives.
+
+    For roots and maxima that have no closed form: `function(*floats) -> float` is called on the best values and
+    stepped for the derivatives.
+    """
+    if not any(isinstance(arg, uncertainties.core.AffineScalarFunc) for arg in args):
+        return function(*args)
+    return uncertainties.wrap(function)(*args)

@@ -1,0 +1,214 @@
+"""What was worked out and what was decided: Value, Worked, Verdict."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass, field
+from enum import Enum
+from typing import Any
+
+from dossier.model.audience import Audience
+from dossier.model.forms.measurements import Role
+
+Tags = tuple[tuple[str, str], ...]
+"""Of which of several: (axis, tag) pairs, as in (("cylinder", "left"),)."""
+
+
+def tags_id(name: str, tags: Tags) -> str:
+    """The id under which a value or figure is linked: `compression_ratio.left`."""
+    return ".".join([name, *(tag.replace(" ", "-") for _, tag in tags)])
+
+
+@dataclass(frozen=True)
+class Value:
+    """A named value that figures can take in: its number in the coherent SI unit (with its own variable of uncertainty), and who says so.
+
+    `unit` is the sign it was written in; `u` its expanded uncertainty (k = 2) in that unit, None when not stated, 0
+    when it is exact (a count).
+    `of` is the id of the figure it was worked out by, empty for a value that was written down.
+    """
+
+    name: str
+    tags: Tags
+    role: Role
+    number: Any = field(compare=False)
+    unit: str
+    shown: float
+    u: float | None = None
+    title: str = ""
+    by: str = ""
+    with_: str = ""
+    on: datetime.date | None = None
+    where: str = ""
+    count: int = 1
+    assumed: str = ""
+    photo: str = ""
+    audience: Audience = Audience.WORKSHOP
+    of: str = ""
+    source: str = ""
+    """Id of the record it comes from (item, part, session), where it has one."""
+
+
+@dataclass(frozen=True)
+class InputUsed:
+    """An input as it went into a figure: symbol and title from the recipe, values in the recipe's unit."""
+
+    symbol: str
+    title: str
+    unit: str
+    values: tuple[Value, ...]
+    shown: tuple[float, ...]
+    """Each value in `unit`."""
+
+
+@dataclass(frozen=True)
+class Missing:
+    """An input that nobody wrote down: its name, title, and the sheet that would supply it."""
+
+    name: str
+    title: str
+    file: str
+
+
+@dataclass(frozen=True)
+class Share:
+    """What one independent input brings to the uncertainty: expanded, in the figure's unit, and its share of the square."""
+
+    title: str
+    u: float
+    share: float
+
+
+class Flag(Enum):
+    """On what a formula rests."""
+
+    SEEN = "published source seen"
+    MEMORY = "from memory"
+    PRACTICE = "common practice, no source"
+    GEOMETRY = "follows from geometry"
+
+
+@dataclass(frozen=True)
+class Warned:
+    """Something to look at again, that is not a verdict: code and one sentence."""
+
+    code: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A recipe carried out on one set of values.
+
+    `value` and `u` (expanded, k = 2) are in `unit`; `value` is None when an input is missing or the result is
+    impossible or outside a published table.
+    `unstated` names inputs whose uncertainty nobody stated, so that `u` covers the others only.
+    """
+
+    id: str
+    name: str
+    title: str
+    symbol: str
+    unit: str
+    role: Role
+    tags: Tags
+    value: float | None
+    u: float | None
+    decimals: int
+    formula: str
+    inputs: tuple[InputUsed, ...] = ()
+    shares: tuple[Share, ...] = ()
+    missing: tuple[Missing, ...] = ()
+    unstated: tuple[str, ...] = ()
+    warnings: tuple[Warned, ...] = ()
+    no_verdict: str = ""
+    """Why there is no value although nothing is missing."""
+    source: str = ""
+    flag: Flag = Flag.MEMORY
+    usual: tuple[float | None, float | None] = (None, None)
+    usual_source: str = ""
+    impossible: tuple[float | None, float | None] = (None, None)
+    basis: str = ""
+    """Lift, bore mean, assumption: whatever the value cannot be read without."""
+    method: str = "linear propagation"
+    subject: str = ""
+    """The sheet it belongs to: engine, drive line, chassis …"""
+    audience: Audience = Audience.WORKSHOP
+    number: Any = field(default=None, compare=False, repr=False)
+
+
+class Outcome(Enum):
+    """The words of a verdict."""
+
+    WITHDRAWN = "withdrawn"
+    CONFLICTING = "evidence conflicting"
+    NOT_MEASURED = "not yet measured"
+    CONFORMS = "conforms"
+    FAILS = "does not conform"
+    UNDECIDED = "cannot be decided"
+    UNSTATED = "uncertainty not stated"
+    NO_TOLERANCE = "declared without tolerance"
+    BY_AGREEMENT = "deviates by agreement"
+
+
+@dataclass(frozen=True)
+class Judged:
+    """One reading against the limits, in the item's unit.
+
+    `place` is its place in tolerance (per cent of half its width, 0 the middle); `probability` that of conformity.
+    """
+
+    label: str
+    value: float | None
+    u: float | None
+    outcome: Outcome
+    place: float | None = None
+    probability: float | None = None
+    figure: str = ""
+    words: str = ""
+    mean_of: int = 1
+    least: float | None = None
+    most: float | None = None
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """A decision on one declared item. `raw` stands for ever; `concession` is laid over it."""
+
+    item: str
+    title: str
+    raw: Outcome
+    rule: str
+    source: str
+    revision: str
+    unit: str = ""
+    lower: float | None = None
+    upper: float | None = None
+    nominal: float | None = None
+    judged: tuple[Judged, ...] = ()
+    worst: int | None = None
+    deviation: float | None = None
+    deviation_u: float | None = None
+    concession: str = ""
+    lapsed: str = ""
+    """Why a concession that names this item no longer holds."""
+    conflict: str = ""
+    assumption: str = ""
+    safety: bool = False
+    says: str = ""
+    """One sentence for the worst-first list: what is wrong and what would decide or mend it."""
+    warnings: tuple[Warned, ...] = ()
+    independent_sources: int = 0
+    audience: Audience = Audience.WORKSHOP
+
+    @property
+    def outcome(self) -> Outcome:
+        """The verdict with any concession laid over."""
+        return Outcome.BY_AGREEMENT if self.concession else self.raw
+
+
+WORST_FIRST = (
+    Outcome.FAILS, Outcome.UNDECIDED, Outcome.UNSTATED, Outcome.CONFLICTING, Outcome.NOT_MEASURED, Outcome.BY_AGREEMENT,
+    Outcome.NO_TOLERANCE, Outcome.CONFORMS, Outcome.WITHDRAWN,
+)  # fmt: skip
+"""The order in which verdicts are always listed."""
