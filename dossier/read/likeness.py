@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import timedelta
-
-from PIL import Image
+from typing import TYPE_CHECKING
 
 from dossier.model.picture import PhotoFacts
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 MOST_DISTANCE = 6
 """Bits of 64 that may differ within a group."""

@@ -91,9 +91,7 @@ def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None) -
         return refused.fault, False
 
 
-def _make_anew(
-    request: PictureRequest, data: bytes, recipe: str, into: Path, cache: PictureCache | None
-) -> Rendition | PhotoFault:
+def _make_anew(request: PictureRequest, data: bytes, recipe: str, into: Path, cache: PictureCache | None) -> Rendition | PhotoFault:
     """Decode, mask, make smaller and write one picture; the picture library is imported here, so that hits do without
     it."""
     from dossier.publish.pictures.encode import encode

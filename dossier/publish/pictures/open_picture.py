@@ -98,9 +98,7 @@ def _plain(image: Image.Image, format: str) -> Image.Image:
     if mode.startswith("I;16"):
         return _eight_bits(image, format)
     if mode in ("I", "F"):
-        raise UnfitPictureError(
-            "the picture has 32 bits a sample, for which no rule says what is black and what is white"
-        )
+        raise UnfitPictureError("the picture has 32 bits a sample, for which no rule says what is black and what is white")
     if mode == "LAB":
         lab, srgb = ImageCms.createProfile("LAB"), ImageCms.createProfile("sRGB")
         changed = ImageCms.profileToProfile(image, lab, srgb, outputMode="RGB")
