@@ -3,12 +3,12 @@
 import datetime
 
 import pytest
-from small_build import concession, item, reading, verdict
 
 from dossier.model.audience import Audience
 from dossier.model.forms.measurements import Entry
 from dossier.model.forms.specification import Change
 from dossier.model.results import Outcome
+from tests.conform.small_build import concession, item, reading, verdict
 
 DRUM = {"said": "200.0 mm", "allowed": "200.0 to 200.5 mm"}
 

@@ -1,12 +1,12 @@
 """Readings against limits: guard band, slack, sets of readings, missing uncertainty."""
 
 import pytest
-from small_build import Held, build, item, reading, verdict
 
 from dossier.conform.judge import judge
 from dossier.model.audience import Audience
 from dossier.model.forms.measurements import Entry
 from dossier.model.results import Outcome
+from tests.conform.small_build import Held, build, item, reading, verdict
 
 
 @pytest.mark.parametrize(("y", "outcome"), [

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 import yaml
-from small_build import item, reading, verdict
+
+from tests.conform.small_build import item, reading, verdict
 
 CASES = yaml.safe_load((Path(__file__).parent.parent / "data" / "conformity.yaml").read_text("utf-8"))
 CHANCES = [case for case in CASES if "probability" in case]

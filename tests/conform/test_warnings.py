@@ -3,12 +3,12 @@
 import datetime
 
 import pytest
-from small_build import evidence, item, reading, verdict
 
 from dossier.conform.warned import roots
 from dossier.model.forms.workshop import Instrument
 from dossier.model.notation import quantity
 from dossier.model.results import Outcome
+from tests.conform.small_build import evidence, item, reading, verdict
 
 
 def codes(found):

@@ -3,11 +3,11 @@
 import datetime
 
 import pytest
-from small_build import DAY, evidence, item, reading, verdict
 
 from dossier.model.forms.evidence import Conflict
 from dossier.model.forms.measurements import Entry
 from dossier.model.results import Outcome
+from tests.conform.small_build import DAY, evidence, item, reading, verdict
 
 
 def found_as(words, said="set C", kind="choice", **more):
