@@ -4,11 +4,25 @@ import html
 import re
 import xml.etree.ElementTree as ElementTree
 from collections import Counter
+from datetime import date
 from pathlib import Path
 
 import pytest
 
-from dossier.pages.parts.plots import deviation, dyno, gears, mass, origin, pen, slip, timing
+from dossier.pages.parts.plots import (
+    deviation,
+    dyno,
+    evidence,
+    gears,
+    geometry,
+    life,
+    mass,
+    origin,
+    pen,
+    slip,
+    timing,
+    work_line,
+)
 from dossier.pages.parts.plots.spare import PATTERNS
 
 STAMP = pen.Stamp("HFW-07", "E")
@@ -115,7 +129,57 @@ def _dyno():
     )
 
 
-PLOTS = {f.__name__.strip("_"): f for f in (_deviation, _gears, _slip, _timing, _ports, _mass, _origin, _dyno)}
+def _evidence():
+    source = evidence.Source
+    sources = (
+        source("E03", "grid, left side", date(1967, 6, 11)),
+        source("E05", "machine sheet 3 of 5", date(1967, 3, 14), "type"),
+        source("E06", "notebook", date(1967, 9, 3)),
+        source("E08", "frame of a sister machine", date(1967, 12, 31), "sister"),
+        source("E10", "interview, tape", date(1998, 4, 12)),
+        source("E15", "drawing, undated", None, "type"),
+        source("E18", "anonymous post", date(2024, 2, 2), "type"),
+    )
+    return evidence.evidence_timeline(evidence.EvidenceTimeline(sources, date(1967, 6, 11)), STAMP)
+
+
+def _work():
+    event = work_line.WorkEvent
+    lanes = (
+        work_line.WorkLane(
+            "Operations", (event("OP-11", "crack test", date(2024, 5, 16)), event("OP-41", "paint", date(2025, 2, 20)))
+        ),
+        work_line.WorkLane(
+            "Snags",
+            (
+                event("SN-01", "revs flare", date(2025, 4, 26), date(2025, 5, 12), date(2025, 5, 31)),
+                event("SN-03", "front brake snatches", date(2025, 5, 17), open=True),
+            ),
+        ),
+        work_line.WorkLane("Empty", ()),
+    )
+    return work_line.work_line(work_line.WorkLine(lanes), STAMP)
+
+
+def _life():
+    rows = (
+        life.LifeRow("connecting rods", 19.5, "3.9 of 20 h"),
+        life.LifeRow("tyres", 112, "past 5 years"),
+        life.LifeRow("fuel hoses of no known age", None, "start not recorded"),
+        life.LifeRow("hub", 1130),
+    )
+    return life.life_bars(life.LifeBars(rows), STAMP)
+
+
+def _geometry():
+    built, other = geometry.Stance(1312, 27.2, 100.6, 298.6, 304.6), geometry.Stance(1312, 27.75, 110.7, 311.3, 304.6)
+    return geometry.geometry_outline(
+        geometry.GeometryOutline(built, other, "as built, 18 inch", "with a 19 inch wheel"), STAMP
+    )
+
+
+_ALL = (_deviation, _gears, _slip, _timing, _ports, _mass, _origin, _dyno, _evidence, _work, _life, _geometry)
+PLOTS = {f.__name__.strip("_"): f for f in _ALL}
 WORDS = {
     "deviation": [
         "Bore & <liner>",
@@ -131,6 +195,18 @@ WORDS = {
     "ports": ["Transfer opens", "as built 82.9° ATDC", "not yet measured"],
     "mass": ["108,752", "−2,917", "+4,380", "92,173", "Replaced", "kg, axis from 80"],
     "origin": ["By count", "31.0", "Unknown", "Made in house"],
+    "evidence": [
+        "same day",
+        "+84 days",
+        "−89 days",
+        "+20,690 days",
+        "undated",
+        "reference day, 11 June 1967",
+        "of a sister machine",
+    ],
+    "work": ["Operations", "OP-11", "crack test", "16 May", "open"],
+    "life": ["limit", "112", "1,130", "not known", "3.9 of 20 h", "life used, per cent of the limit"],
+    "geometry": ["wheelbase 1,312 mm", "27.2°", "trail 101", "trail 111", "with a 19 inch wheel"],
     "dyno": ["factor 0.975, not applied", "33.0 N m at 8,600", "32.6 kW at 9,800", "torque, N m"],
 }
 
@@ -284,3 +360,24 @@ def test_a_matplotlibrc_of_the_user_changes_nothing():
         }
     ):
         assert PLOTS["mass"]() == plain
+
+
+NOTHING = [
+    (deviation.deviation_chart, deviation.DeviationChart(())),
+    (gears.gear_chart, gears.GearChart((), 1, 1)),
+    (slip.slip_bars, slip.SlipBars(())),
+    (timing.timing_diagram, timing.TimingDiagram(())),
+    (mass.mass_waterfall, mass.MassWaterfall(1, ())),
+    (origin.origin_bars, origin.OriginBars((), ())),
+    (dyno.dyno_chart, dyno.DynoChart(())),
+    (evidence.evidence_timeline, evidence.EvidenceTimeline((), date(1967, 6, 11))),
+    (work_line.work_line, work_line.WorkLine((work_line.WorkLane("Empty", ()),))),
+    (life.life_bars, life.LifeBars(())),
+    (geometry.geometry_outline, geometry.GeometryOutline(geometry.Stance(1300, 0, 100, 300, 300))),
+]
+
+
+@pytest.mark.parametrize(("draw", "nothing"), NOTHING, ids=[draw.__name__ for draw, _ in NOTHING])
+def test_a_plot_of_nothing_is_refused(draw, nothing):
+    with pytest.raises(ValueError):
+        draw(nothing, STAMP)

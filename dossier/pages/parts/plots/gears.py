@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from dossier.pages.parts.plots.lettering import fit, plain, spread
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, ticks, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, ticks, two_drawings
 
 KEY = (
     "Each level stroke is a change made at the engine speed of greatest power; it ends, at the open ring, "
@@ -36,6 +36,7 @@ class GearChart:
 
 def gear_chart(chart: GearChart, stamp: Stamp, prefix: str = "gear") -> str:
     """The chart as two SVG drawings; km/h against rev/min."""
+    something(chart.gears, "gears")
     return two_drawings(lambda form: draw_gears(chart, stamp, form), prefix, chart.title, _said(chart))
 
 
