@@ -189,7 +189,7 @@ def day(text: str) -> datetime.date:
 
 
 def valve_timing(text: str) -> tuple[Decimal, Decimal, Decimal, Decimal]:
-    """A valve timing card, `52-76 / 78-46`, in degrees: inlet opens BTDC, closes ABDC, exhaust opens BBDC, closes ATDC. Raises Unreadable."""
+    """A valve timing card, `52-76 / 78-46`, in degrees: inlet opens BTDC, closes ABDC, exhaust opens BBDC, closes ATDC. Strict."""
     found = re.fullmatch(rf"({_NUMBER}) *[-–] *({_NUMBER}) */ *({_NUMBER}) *[-–] *({_NUMBER}) *°?", text.strip())
     if not found:
         raise Unreadable("timing-form", f"{text!r} is not a valve timing", "write inlet / exhaust as in 52-76 / 78-46")

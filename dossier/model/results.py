@@ -35,6 +35,10 @@ class Value:
     unit: str
     shown: float
     u: float | None = None
+    decimals: int = 3
+    """Digits after the point with which `shown` is printed."""
+    unstated: tuple[str, ...] = ()
+    """Titles of the inputs behind it whose uncertainty nobody stated."""
     title: str = ""
     by: str = ""
     with_: str = ""
@@ -59,6 +63,8 @@ class InputUsed:
     values: tuple[Value, ...]
     shown: tuple[float, ...]
     """Each value in `unit`."""
+    printed: tuple[str, ...] = ()
+    """The same as printed, with the digits they were written with."""
 
 
 @dataclass(frozen=True)
