@@ -39,8 +39,8 @@ def about(edition: Edition) -> Page | None:
     _withheld(edition, sheet)
     sheet.section("How it is read", "how")
     sheet.say(
-        "Five questions are kept apart and never rolled into one score: does it match what was declared; how old is the metal and where from; in what "
-        "condition is it; will a club let it run; what does the law say. Every number that was worked out leads to its working on "
+        "Five questions are kept apart and never rolled into one score: does it match what was declared; how old is the metal and where from; in "
+        "what condition is it; will a club let it run; what does the law say. Every number that was worked out leads to its working on "
         "<a href='figures.html'>Figures</a>. Numbers are rounded for print only; every decision is made on the unrounded ones."
     )
     sheet.section("Words")

@@ -73,8 +73,13 @@ def _tyres(edition: Edition, sheet: Sheet) -> None:
         return
     sheet.section("Tyres")
     columns = [
-        Column("Wheel"), Column("Size and marking", "c-why", "Size"), Column("Date code", "c-dec"), Column("Age", "num"), Column("Cold", "num"), Column("Hot", "num"),
-    ]  # fmt: skip
+        Column("Wheel"),
+        Column("Size and marking", "c-why", "Size"),
+        Column("Date code", "c-dec"),
+        Column("Age", "num"),
+        Column("Cold", "num"),
+        Column("Hot", "num"),
+    ]
     rows = []
     for one in tyres:
         age = edition.figure("tyre_age", one.wheel)

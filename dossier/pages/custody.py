@@ -28,9 +28,8 @@ def custody(edition: Edition) -> Page | None:
         for one in records.statements:
             name = f", {esc(one.name)}" if one.name else ""
             paper = f" ({linked(edition, one.paper)})" if one.paper else ""
-            sheet.add(
-                f'<blockquote class="said"><p>{esc(one.text)}</p><footer>{esc(capital(one.role))}{name}, signed {day(one.signed)}{paper}</footer></blockquote>'
-            )
+            signed = f"{esc(capital(one.role))}{name}, signed {day(one.signed)}{paper}"
+            sheet.add(f'<blockquote class="said"><p>{esc(one.text)}</p><footer>{signed}</footer></blockquote>')
     _papers(edition, sheet)
     _hours(edition, sheet)
     if records.revisions:

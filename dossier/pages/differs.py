@@ -10,7 +10,7 @@ from dossier.pages.parts import pictures
 from dossier.pages.parts.cautions import caution
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, figure_value, in_words, joined
-from dossier.pages.parts.tables import Column, Row, Sheet, table
+from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 from dossier.pages.parts.verdicts import declared_limits, readings_cell, verdict_words
 from dossier.pages.parts.workings import title
 from dossier.pages.specification import decimals_of
@@ -42,8 +42,12 @@ def differs(edition: Edition) -> Page | None:
 def _table(edition: Edition, outcome: Outcome, some: list[Verdict]) -> str:
     items = {item.id: item for item in edition.build.specification.items}
     columns = [
-        Column("No.", "c-no"), Column("Characteristic"), Column("Declared", "c-dec"), Column("As built", "c-built"), Column("What is said about it", "c-why", "Said"),
-    ]  # fmt: skip
+        Column("No.", "c-no"),
+        Column("Characteristic"),
+        Column("Declared", "c-dec"),
+        Column("As built", "c-built"),
+        Column("What is said about it", "c-why", "Said"),
+    ]
     rows = []
     for verdict in sorted(some, key=lambda one: not one.safety):
         item = items.get(verdict.item)
@@ -78,10 +82,10 @@ def _agreement(edition: Edition, one: Concession) -> str:
     ]
     if verdict is not None and verdict.concession != one.id:
         rows.append(("State", f"<b>does not hold</b>: {linked(edition, verdict.lapsed) or 'nothing to lay it over'}"))
-    shown = "".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
+    shown = particulars(rows)
     photo = "".join(pictures.figure(edition, found) for found in pictures.photos_of(edition, one.item)[:1])
     brake = caution("drum brakes") if one.safety and "brake" in (verdict.title.lower() if verdict else "") else ""
-    words = f'<section class="agreement" id="{esc(one.id)}"><h3>{esc(one.id)} {esc(capital(one.kind))}</h3><dl class="particulars">{shown}</dl>{brake}</section>'
+    words = f'<section class="agreement" id="{esc(one.id)}"><h3>{esc(one.id)} {esc(capital(one.kind))}</h3>{shown}{brake}</section>'
     return f'<div class="two wide">{words}<section>{photo}</section></div>' if photo else words
 
 

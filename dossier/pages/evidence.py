@@ -9,7 +9,7 @@ from dossier.pages.parts import pictures
 from dossier.pages.parts.charts import plot_figure, stamp
 from dossier.pages.parts.links import ids, link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, joined
-from dossier.pages.parts.tables import Column, Row, Sheet, table
+from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 
 RELIABILITY = {
     "A": "completely reliable", "B": "usually reliable", "C": "fairly reliable", "D": "not usually reliable", "E": "unreliable",
@@ -95,19 +95,24 @@ def _conflict(edition: Edition, one: Conflict) -> str:
         ("Built meanwhile", linked(edition, one.meanwhile)),
         ("Would change it", linked(edition, one.would_change)),
     ]
-    shown = "".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
+    shown = particulars(rows)
     return (
         f'<section class="conflict" id="{esc(one.id)}"><h3>{esc(one.id)} {linked(edition, one.what)}</h3>'
-        f'<p class="state">{capital(state) if state.startswith("r") else state}</p><dl class="particulars">{shown}</dl></section>'
+        f'<p class="state">{capital(state) if state.startswith("r") else state}</p>{shown}</section>'
     )
 
 
 def _sources(edition: Edition) -> str:
     used = {id for item in edition.build.specification.items for id in item.evidence}
     columns = [
-        Column("No.", "c-no"), Column("Source"), Column("What it says", "c-why", "Says"), Column("Shows", "c-dec"), Column("Days from the day", "num", "Distance"),
-        Column("Believed", "c-why"), Column("Used for", "c-ev"),
-    ]  # fmt: skip
+        Column("No.", "c-no"),
+        Column("Source"),
+        Column("What it says", "c-why", "Says"),
+        Column("Shows", "c-dec"),
+        Column("Days from the day", "num", "Distance"),
+        Column("Believed", "c-why"),
+        Column("Used for", "c-ev"),
+    ]
     rows = [_source(edition, one, one.id in used) for one in edition.build.evidence.evidence]
     return table("Each source, its reliability (A to F) and the credibility of what it says (1 to 6)", columns, rows, css="sources")
 
@@ -119,7 +124,8 @@ def _source(edition: Edition, one: Evidence, used: bool) -> Row:
     distance = edition.figure("evidence_distance", one.id)
     copied = f'<br><span class="quiet">copied from {link(edition, one.derived_from)}</span>' if one.derived_from else ""
     what = f'{esc(one.title)}<br><span class="quiet">{esc(capital(one.kind))}; speaks of {SUBJECT[one.subject]}</span>{copied}'
-    believed = f'<span class="nw">{one.reliability}{one.credibility}</span><br><span class="quiet">{RELIABILITY[one.reliability]}; {CREDIBILITY[one.credibility]}</span>'
+    words = f"{RELIABILITY[one.reliability]}; {CREDIBILITY[one.credibility]}"
+    believed = f'<span class="nw">{one.reliability}{one.credibility}</span><br><span class="quiet">{words}</span>'
     return Row(
         [one.id, what, f"“{linked(edition, one.says)}”", day(one.shows), door(distance) if distance else "", believed, use], id=one.id
     )

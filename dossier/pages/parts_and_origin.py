@@ -55,7 +55,8 @@ def _origin(edition: Edition, sheet: Sheet) -> None:
     sheet.add(
         plot_figure(
             origin_bars(OriginBars(ORIGINS, tuple(bars)), stamp(edition)),
-            "The same classes in the same order in each bar; unknown is always shown. Authenticity is not conformity: a machine can match in every item and hold no period part.",
+            "The same classes in the same order in each bar; unknown is always shown. Authenticity is not conformity: a machine can match "
+            "in every item and hold no period part.",
         )
     )
     columns = [Column("Origin"), *(Column(title, "num") for _, title in there), Column("Parts", "c-why")]
@@ -108,7 +109,8 @@ def _interchange(edition: Edition, sheet: Sheet) -> None:
     if records.interchange:
         sheet.section("What fits what", "interchange")
         columns = [
-            Column("No.", "c-no"), Column("Holder"), Column("Accepts", "c-why"), Column("Refuses", "c-why"), Column("Checked", "c-why"), Column("Found", "c-verdict"),
+            Column("No.", "c-no"), Column("Holder"), Column("Accepts", "c-why"), Column("Refuses", "c-why"),
+            Column("Checked", "c-why"), Column("Found", "c-verdict"),
         ]  # fmt: skip
         rows = [
             Row([one.id, esc(one.holder), linked(edition, one.accepts), linked(edition, one.refuses), _checked(one), fits(one)], id=one.id)

@@ -46,4 +46,5 @@ def _frame(edition: Edition, one: Photo, number: int) -> str:
     belongs = ids(edition, one.belongs_to)
     caption = f"<b>{number}</b> {linked(edition, one.shows.rstrip('.'))}. {date + '.' if date else 'Undated.'}{credit}"
     quiet = f' <span class="quiet">{belongs}</span>' if belongs else ""
-    return f'<li id="{esc(one.id)}"{tall}><figure>{pictures.image(edition, one, "(min-width: 64em) 17rem, 46vw")}<figcaption>{caption}{quiet}</figcaption></figure></li>'
+    image = pictures.image(edition, one, "(min-width: 64em) 17rem, 46vw")
+    return f'<li id="{esc(one.id)}"{tall}><figure>{image}<figcaption>{caption}{quiet}</figcaption></figure></li>'

@@ -9,7 +9,7 @@ from dossier.pages.parts import pictures
 from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, lap_time, written
-from dossier.pages.parts.tables import Column, Row, Sheet, table
+from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 
 
 @page("running", order=120)
@@ -101,9 +101,9 @@ def _session(edition: Edition, sheet: Sheet, one: Session) -> str:
             ),
         ),
     ]
-    shown = "".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
+    shown = particulars(rows)
     photo = pictures.photo(edition, one.photo) or next(iter(pictures.photos_of(edition, one.id)), None)
-    words = f'<dl class="particulars">{shown}</dl>'
+    words = shown
     return (
         f'{head}\n<div class="two wide"><section>{words}</section><section>{pictures.figure(edition, photo)}</section></div>'
         if photo
@@ -146,5 +146,5 @@ def _run(edition: Edition, one: Dyno) -> str:
         ),
         ("Remark", linked(edition, one.note)),
     ]
-    shown = "".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
-    return f'<section id="{esc(one.id)}"><h3>{esc(one.id)}, {day(one.date)}</h3><dl class="particulars">{shown}</dl></section>'
+    shown = particulars(rows)
+    return f'<section id="{esc(one.id)}"><h3>{esc(one.id)}, {day(one.date)}</h3>{shown}</section>'

@@ -86,7 +86,8 @@ def _snag(edition: Edition, sheet: Sheet, one: Snag) -> str:
     photo = next(iter(_photos(edition, one)), None)
     picture = pictures.figure(edition, photo) if photo else ""
     return (
-        f'<section class="snag" aria-labelledby="{esc(name)}" id="{esc(one.id)}"><h2 id="{esc(name)}"><span class="sn">{esc(one.id)}</span> {esc(title)}</h2>'
+        f'<section class="snag" aria-labelledby="{esc(name)}" id="{esc(one.id)}">'
+        f'<h2 id="{esc(name)}"><span class="sn">{esc(one.id)}</span> {esc(title)}</h2>'
         f'<p class="state">{_state(edition, one)}</p><ol class="chain">{chain}</ol>{picture}</section>'
     )
 

@@ -10,7 +10,7 @@ from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.charts import plot_figure, stamp
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, day, esc, limits_text, written
-from dossier.pages.parts.tables import Column, Row, Sheet, table
+from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 
 
 @page("work", order=100)
@@ -96,12 +96,12 @@ def _operation(edition: Edition, one: Operation) -> str:
         ("Hours", written(one.hours) if one.hours else ""),
         ("Remark", linked(edition, one.note)),
     ]
-    shown = "".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
+    shown = particulars(rows)
     photo = pictures.photo(edition, one.photo) or next(iter(pictures.photos_of(edition, one.id)), None)
     picture = pictures.figure(edition, photo) if photo else ""
     return (
         f'<section class="operation" id="{esc(one.id)}"><div><h3>{esc(one.id)} {esc(capital(one.kind))}, {day(one.date)}</h3>'
-        f'<dl class="particulars">{shown}</dl></div>{picture}</section>'
+        f"{shown}</div>{picture}</section>"
     )
 
 

@@ -40,8 +40,9 @@ CAUTIONS: dict[str, Caution] = {
         ),
         Caution(
             "old magnesium",
-            "Age, corrosion and fatigue do not show in old magnesium, and no test makes it new. It is stripped of paint and crack-tested at its "
-            "interval; a thick coating hides cracks. Its swarf and dust burn: dry sand or a class D extinguisher, never water, foam or carbon dioxide.",
+            "Age, corrosion and fatigue do not show in old magnesium, and no test makes it new. It is stripped of paint and crack-tested at "
+            "its interval; a thick coating hides cracks. Its swarf and dust burn: dry sand or a class D extinguisher, never "
+            "water, foam or carbon dioxide.",
             ("work", "chassis", "care"),
             "fire: DGUV Information 209-090; ageing: a metallurgist’s letter, vintage-race list, October 1996",
         ),
