@@ -43,6 +43,10 @@ def evidence(edition: Edition) -> Page | None:
     _independence(edition, sheet)
     if records.assumptions:
         sheet.section("Assumed, for want of evidence", "assumptions")
+        rows = [
+            Row([esc(one.id), linked(edition, one.assumed), linked(edition, one.why), link(edition, one.item or ""), _yes(one.reversible)], one.id)
+            for one in records.assumptions
+        ]
         columns = [
             Column("No.", "c-no"),
             Column("Assumed"),
@@ -50,12 +54,7 @@ def evidence(edition: Edition) -> Page | None:
             Column("Item", "c-ev"),
             Column("Can be undone", "c-why", "Undone"),
         ]
-        sheet.add(
-            table("What was assumed where no evidence exists", columns, [
-                Row([esc(one.id), linked(edition, one.assumed), linked(edition, one.why), link(edition, one.item or ""), _yes(one.reversible)], id=one.id)
-                for one in records.assumptions
-            ])
-        )  # fmt: skip
+        sheet.add(table("What was assumed where no evidence exists", columns, rows))
     order = records.resolution_order or (edition.build.workshop.house_rules.evidence_order if edition.build.workshop.house_rules else ())
     if order:
         sheet.section("Which source wins", "order")
