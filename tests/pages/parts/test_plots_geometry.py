@@ -132,6 +132,17 @@ def test_steps_of_the_waterfall_hang_together_and_close():
     assert loss[1]["height"] / gain["height"] == pytest.approx(16777 / 4380, rel=0.01)
 
 
+def test_the_grams_of_a_step_stand_above_its_bar():
+    fall = mass.MassWaterfall(108752, (mass.MassStep("a", -16777), mass.MassStep("b", 4380)))
+    words = wide_of(mass.mass_waterfall(fall, STAMP))
+    bars = {"−16,777": attributes(words, "rect", "loss")[0], "+4,380": attributes(words, "rect", "gain")[0]}
+    for grams, bar in bars.items():
+        x, y = map(
+            float, re.search(rf'x="([\d.]+)" y="([\d.]+)" text-anchor="middle">{re.escape(grams)}<', words).groups()
+        )
+        assert x == pytest.approx(bar["x"] + bar["width"] / 2, abs=0.11) and y == pytest.approx(bar["y"] - 8, abs=0.11)
+
+
 def test_an_axis_that_is_cut_says_so_and_bears_break_strokes_and_one_from_nought_does_not():
     cut = wide_of(mass.mass_waterfall(mass.MassWaterfall(108752, (mass.MassStep("a", -9000),)), STAMP))
     whole = wide_of(mass.mass_waterfall(mass.MassWaterfall(25000, (mass.MassStep("a", -15000),)), STAMP))
@@ -208,6 +219,25 @@ def test_a_source_stands_left_of_the_reference_day_when_it_is_older_and_on_it_wh
     assert same == pytest.approx(line, abs=0.06)
     # 89 days before, 84 after: on one unbroken scale the distances are in that proportion.
     assert (line - before) / (after - line) == pytest.approx(89 / 84, rel=0.002)
+
+
+def test_sources_are_listed_by_date_and_undated_ones_last():
+    reference = date(1967, 6, 11)
+    given = {"E01": date(1967, 9, 3), "E02": None, "E03": date(1967, 3, 14)}
+    sources = tuple(evidence.Source(name, "x", day) for name, day in given.items())
+    words = wide_of(evidence.evidence_timeline(evidence.EvidenceTimeline(sources, reference), STAMP))
+    assert re.findall(r">(E\d\d)<", words) == ["E03", "E01", "E02"]
+
+
+def test_elements_are_drawn_in_the_order_of_the_calls_whatever_field_they_stand_in():
+    board = pen.Board(pen.WIDE, 100, STAMP)
+    field = board.field(0, 0, 100, 100, (0, 1), (0, 1))
+    field.strokes("grid", [(0, 0), (1, 1)])
+    board.sheet.box_at("band", (0, 0), (10, 10))
+    field.dots("f", [(0.5, 0.5)], 3)
+    board.sheet.strokes("lim", [(0, 0), (5, 5)])
+    drawn = re.findall(r'<(?:path|rect|circle) class="(\w+)"', board.svg("t", "title", "words"))
+    assert drawn == ["grid", "band", "f", "lim"]
 
 
 def test_a_scale_of_days_is_cut_only_where_more_than_a_year_is_empty():
