@@ -179,8 +179,8 @@ _code("custody-gap", "warning", "a time without a holder", """
 _code("revision-order", "error", "revisions are not in the order of their dates", """
     A later revision is dated before an earlier one. List revisions from the first to the newest, each with the day it was issued.""")
 _code("calibration-lapsed", "warning", "the instrument was out of calibration at the reading", """
-    The reading was taken before the instrument was first calibrated or after its next calibration was due. The value is published with
-    this remark; verdicts that rest on it should be looked at again.""")
+    The reading was taken after the instrument's next calibration was due. The value is published with this remark; verdicts that rest on
+    it should be looked at again.""")
 _code("readings-identical", "note", "two readings agree to the last digit", """
     Left and right, or all readings of a set, are the same to the last digit. It happens; more often one was copied from the other.""")
 _code("reading-coarser", "warning", "a reading is rounder than its instrument", """
@@ -223,7 +223,7 @@ _code("photo-truncated", "error", "a photograph is cut off", """
     The file ends before the picture does, as after a broken copy. Copy it again from the camera or the backup.""")
 _code("photo-empty", "error", "a photograph is an empty file", """
     The file has no bytes. Copy it again from the camera or the backup.""")
-_code("photo-wrong-extension", "error", "a photograph is of another format than its name says", """
+_code("photo-wrong-extension", "warning", "a photograph is of another format than its name says", """
     The file's first bytes say another format than its ending. Rename it, so that every program opens it.""")
 _code("photo-bomb", "error", "a picture has far too many pixels", """
     A small file that unpacks to a huge picture can stop a computer. It was not unpacked. Save it in a sensible size.""")

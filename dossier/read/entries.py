@@ -12,8 +12,10 @@ from dossier.read.places import Block, Listing, Node, Scalar
 LISTS = ("declared", "donor", "as_built", "noted")
 SAYS = ("value", "readings", "timing", "found", "not_measured")
 """Of these an entry has exactly one."""
+RATIO = ("1", ":1")
+"""Common units that say the numbers are bare ratios or counts."""
 
-_BARE = re.compile(r"[0-9.]$")
+_HAS_UNIT = re.compile(r"[^\W\d_]|[°%‰\"″′:]")
 
 
 def entries_reshaped(root: Block, problems: list[Problem]) -> Block:
@@ -83,14 +85,14 @@ def _with_unit(node: Block, problems: list[Problem]) -> Block:
 def _joined(node: Node, unit: str | None, problems: list[Problem], *, wanted: bool) -> Node:
     if not isinstance(node, Scalar) or node.text is None:
         return node
-    bare = bool(_BARE.search(node.text.strip()))
+    bare = not _HAS_UNIT.search(node.text)
     if unit and not bare and wanted:
         message = f"{node.text!r} has a unit, and the entry has unit: {unit} as well"
         problems.append(Problem("unit-twice", message, node.place, "write the bare number, or take unit: away"))
     if not unit and bare and wanted:
         instead = "write unit: mm (or whatever it was) in the entry, or unit: 1 for a bare ratio or count"
         problems.append(Problem("unit-missing", f"{node.text!r} has no unit", node.place, instead))
-    if not unit or not bare:
+    if not unit or not bare or unit in RATIO:
         return node
     return Scalar(node.place, f"{node.text.strip()} {unit}")
 

@@ -36,7 +36,7 @@ class Folder:
         """The file as a whole."""
         return Place(self.shown(name))
 
-    def bytes_of(self, name: str, shown: str = "") -> tuple[bytes | None, list[Problem]]:
+    def bytes_of(self, name: str, shown: str = "", largest: int = LARGEST) -> tuple[bytes | None, list[Problem]]:
         """The bytes of a file, or None: then without a problem where there is no such file. Never raises OSError."""
         place = Place(shown or self.shown(name))
         file = self.path / name
@@ -47,8 +47,10 @@ class Folder:
                 return None, [Problem("file-outside", "this link leads out of the build folder", place, "put the file itself here")]
             if not file.is_file():
                 return None, [Problem("file-unreadable", "this is not a file", place, "rename it")]
-            if (size := file.stat().st_size) > LARGEST:
-                return None, [Problem("file-too-large", f"the file has {size / 1e6:.0f} MB", place, "forms and logs stay below 8 MB")]
+            if (size := file.stat().st_size) > largest:
+                return None, [
+                    Problem("file-too-large", f"the file has {size / 1e6:.0f} MB", place, f"at most {largest / 1e6:.0f} MB are read")
+                ]
             return file.read_bytes(), []
         except (OSError, ValueError) as fault:
             why = getattr(fault, "strerror", None) or str(fault)

@@ -62,32 +62,8 @@ def _facts(photo: Photo, place: Place, there: list[str], folder: Folder) -> tupl
 
 def probe(path: Path) -> tuple[PhotoFacts | None, list[tuple[str, str, str]]]:
     """Facts of one picture file, or None; and its faults as (code, sentence, what to do). Never raises at the file."""
-    try:
-        from dossier.read import pictures  # type: ignore[attr-defined]
-    except ImportError:
-        return _plain_probe(path)
+    # Imported late: a folder without photographs then needs no picture library.
+    from dossier.read import pictures
+
     facts, faults = pictures.probe(path)
     return facts, [(fault.code, fault.message, fault.instead) for fault in faults]
-
-
-def _plain_probe(path: Path) -> tuple[PhotoFacts | None, list[tuple[str, str, str]]]:
-    import hashlib
-    from datetime import datetime
-    from io import BytesIO
-
-    from PIL import Image
-
-    try:
-        data = path.read_bytes()
-        with Image.open(BytesIO(data)) as image:
-            tags = image.getexif()
-            width, height = image.size if tags.get(0x0112, 1) < 5 else image.size[::-1]
-            said = tags.get_ifd(0x8769).get(0x9003) or tags.get(0x0132)
-            format = (image.format or "").lower()
-    except Exception as fault:  # decoders raise nearly anything at a damaged file
-        return None, [("photo-unreadable", f"the picture cannot be read ({type(fault).__name__})", "copy it again from the camera")]
-    try:
-        taken = datetime.strptime(str(said), "%Y:%m:%d %H:%M:%S") if said else None
-    except ValueError:
-        taken = None
-    return PhotoFacts(sha256=hashlib.sha256(data).hexdigest(), width=width, height=height, format=format, taken=taken), []

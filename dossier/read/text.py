@@ -15,9 +15,9 @@ _CONTROL = re.compile("[\x01-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff
 _WIDE = (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE, codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 
 
-def decoded(data: bytes, file: str) -> tuple[str | None, list[Problem]]:
+def decoded(data: bytes, file: str, largest: int = LARGEST) -> tuple[str | None, list[Problem]]:
     """The text of a file that should be UTF-8, or None where it is not; and what is wrong with its bytes. Never raises."""
-    if len(data) > LARGEST:
+    if len(data) > largest:
         return None, [Problem("file-too-large", f"the file has {len(data) / 1e6:.0f} MB, which no one wrote by hand", Place(file))]
     problems: list[Problem] = []
     if any(data.startswith(mark) for mark in _WIDE):

@@ -21,6 +21,9 @@ SPACES: dict[str, tuple[str, str]] = {
 }  # fmt: skip
 """For each kind of record with an id: its file and its list there."""
 
+FILE_OF = {inner: file for file, inner in SPACES.values()}
+"""For each list of records with an id, its file."""
+
 APART = frozenset({"instrument", "person", "supplier", "revision"})
 """Kinds whose ids may be those of other kinds as well; all others share one set, because photographs and releases name any of them."""
 

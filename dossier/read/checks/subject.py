@@ -42,6 +42,11 @@ class Subject:
         if isinstance(node, Listing):
             yield from (item for item in node.items if isinstance(item, Block))
 
+    def log_place(self, log: str) -> Place:
+        """The file of a log as a whole, named as the other files of the folder are."""
+        folder = self.sheets["machine"].root.place.file.rpartition("/")[0]
+        return Place(f"{folder}/logs/{log}.csv" if folder else f"logs/{log}.csv")
+
     def broken(self, subject: str) -> bool:
         """Whether the file could not be read, so that nothing can be said about what it names."""
         sheet = self.sheets.get(subject)
@@ -62,3 +67,15 @@ def _blocks(root: Node) -> Iterator[Block]:
 def text_of(node: Node | None) -> str | None:
     """The text of a scalar node."""
     return node.text if isinstance(node, Scalar) else None
+
+
+def texts_of(root: Node) -> Iterator[str]:
+    """Every value below a node; keys are left out."""
+    waiting: list[Node] = [root]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, Scalar):
+            if node.text:
+                yield node.text
+        else:
+            waiting += node.items if isinstance(node, Listing) else [value for _, value in node.entries.values()]

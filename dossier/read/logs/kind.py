@@ -11,7 +11,8 @@ from dossier.model.registry import Registry
 
 @dataclass(frozen=True)
 class Column:
-    """A column: its name in the table, its title and further titles it may bear in a header, the kind of quantity (`words` for text).
+    """A column: its name in the table, its title and further titles it may bear in a header, the kind of quantity
+    (`words` for text, `date` for a day).
 
     `unit` is the unit taken where the header may leave it out (a count, a number of a cylinder); without it a header
     must say the unit.

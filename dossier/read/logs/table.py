@@ -18,6 +18,8 @@ from dossier.read.text import LINE_END, decoded
 
 _NAME = re.compile(r"(?P<id>.+)\.(?P<kind>[A-Za-z0-9_]+)\.csv", re.IGNORECASE)
 _HEAD = re.compile(r"(?P<title>[^\[\]]*?)\s*(?:\[(?P<unit>[^\[\]]*)\])?")
+_PLAIN = re.compile(r"-?(?:0|[1-9][0-9]{0,11})(?:\.[0-9]{1,12})?")
+LARGEST = 400_000_000
 TOLD = 20
 """So many rows left out are told one by one; the rest only counted."""
 
@@ -34,10 +36,10 @@ def read_log(folder: Folder, name: str) -> tuple[LogTable | None, list[Problem]]
     if found["kind"] not in LOG_KINDS:
         instead = did_you_mean(found["kind"], LOG_KINDS.names(), f"kinds: {', '.join(LOG_KINDS.names())}")
         return None, [Problem("log-kind-unknown", f"there is no kind of log {found['kind']!r}", folder.place(name), instead)]
-    data, problems = folder.bytes_of(name)
+    data, problems = folder.bytes_of(name, largest=LARGEST)
     if data is None:
         return None, problems
-    text, faults = decoded(data, folder.shown(name))
+    text, faults = decoded(data, folder.shown(name), LARGEST)
     problems += faults
     if text is None:
         return None, problems
@@ -108,7 +110,7 @@ class _Table:
             self._fault("log-header", f"a {self.kind.title.lower()} has no column {text!r}", place, instead)
             return None
         unit = found["unit"]
-        if column.kind == "words":
+        if column.kind in ("words", "date"):
             return column, ""
         if unit is None and column.unit is not None:
             return column, column.unit
@@ -130,15 +132,12 @@ class _Table:
             self._leave(left_out, "log-row", n, 0, f"{len(cells)} cells, and the header has {len(heads)}")
             return None
         row: list[Cell] = []
-        for (at, text), (column, _) in zip(cells, heads, strict=True):
-            if column.kind == "words" or not text:
-                if not text and not column.blank:
-                    self._leave(left_out, "log-number", n, at, f"{column.title.lower()} is empty")
-                    return None
-                row.append(text or None)
-                continue
+        for (at, text), (column, unit) in zip(cells, heads, strict=True):
+            if not text and not column.blank:
+                self._leave(left_out, "log-number", n, at, f"{column.title.lower()} is empty")
+                return None
             try:
-                row.append(float(notation.number(text)))
+                row.append(_value(text, column, unit))
             except Unreadable as fault:
                 self._leave(left_out, "log-number", n, at, fault.message, fault.instead)
                 return None
@@ -154,6 +153,20 @@ class _Table:
 
     def _fault(self, code: str, message: str, place: Place, instead: str = "") -> None:
         self.problems.append(Problem(code, message, place, instead))
+
+
+def _value(text: str, column: Column, unit: str) -> Cell:
+    """A cell's text as its column wants it; None where it is blank. Raises Unreadable."""
+    if not text:
+        return None
+    if column.kind == "words":
+        return text
+    if column.kind == "date":
+        return notation.day(text).isoformat()
+    if column.kind == "time" and unit == "s" and ":" in text:
+        return float(notation.quantity(text, "time").number)
+    # The plain case first and alone: a log may have a million rows.
+    return float(text) if _PLAIN.fullmatch(text) else float(notation.number(text))
 
 
 def signs_kinds() -> set[str]:
