@@ -49,7 +49,7 @@ def probe(path: Path) -> Probed:
     except Exception as error:  # decoders raise nearly anything at a damaged file
         if is_cut_short(data, format_of(data[:32])) or "truncated" in str(error).lower():
             return _refused("photo-truncated")
-        return _refused("photo-unreadable", f"it is damaged ({type(error).__name__})")
+        return _refused("photo-unreadable", f"it is damaged or of a rare kind ({type(error).__name__})")
 
 
 def _probe_data(path: Path, data: bytes, mark: FileMark) -> Probed:
