@@ -113,7 +113,12 @@ def coded(rows: np.ndarray, format: str, orientation: int | None = None, mode: s
     image = Image.fromarray(rows)
     if mode:
         image = image.convert(mode)
-    options: dict[str, object] = {"jpeg": {"quality": 95, "subsampling": 0}, "webp": {"lossless": True}, "heic": {"quality": 95}}.get(format, {})
+    best: dict[str, dict[str, object]] = {
+        "jpeg": {"quality": 95, "subsampling": 0},
+        "webp": {"lossless": True},
+        "heic": {"quality": 95},
+    }
+    options = best.get(format, {})
     if orientation is not None:
         if format == "tiff":
             tags = TiffImagePlugin.ImageFileDirectory_v2()

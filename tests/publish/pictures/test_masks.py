@@ -30,7 +30,6 @@ def inside(size: tuple[int, int], outline: list[tuple[float, float]]) -> np.ndar
 
 def blocks_round(inner: np.ndarray) -> np.ndarray:
     """Every pixel of the blocks that `inner` touches and of the blocks beside them."""
-    height, width = inner.shape
     wanted = np.zeros_like(inner)
     for row, column in {(y // BLOCK, x // BLOCK) for y, x in np.argwhere(inner)}:
         wanted[max(0, row - 1) * BLOCK : (row + 2) * BLOCK, max(0, column - 1) * BLOCK : (column + 2) * BLOCK] = True
