@@ -39,6 +39,18 @@ def detail(width: int, height: int, seed: int = 1) -> np.ndarray:
     return rows.clip(0, 255).astype(np.uint8)
 
 
+def scene(seed: int, width: int = 900, height: int = 600) -> np.ndarray:
+    """Large things of many greys before a shaded ground, as a machine in a workshop is; another seed is another scene."""
+    random = np.random.default_rng(seed)
+    y, x = np.mgrid[0:height, 0:width]
+    grey = 90 + 80 * x / width + 40 * y / height
+    for _ in range(14):
+        cx, cy, rx, ry = random.uniform((0, 0, 30, 30), (width, height, width / 5, height / 4))
+        grey[((x - cx) / rx) ** 2 + ((y - cy) / ry) ** 2 < 1] = random.uniform(10, 245)
+    grain = random.normal(0, 3, grey.shape)
+    return np.stack([grey + grain] * 3, -1).clip(0, 255).astype(np.uint8)
+
+
 def exif(orientation: int | None = None, **text: str) -> Image.Exif:
     """EXIF with what a telephone writes: camera, dates, serial number, position, a maker's note, an embedded word."""
     tags = Image.Exif()
