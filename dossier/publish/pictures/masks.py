@@ -37,10 +37,8 @@ def cover(size: tuple[int, int], outline: list[Point]) -> Image.Image:
     corners = [(min(int(x / 100 * width), width - 1), min(int(y / 100 * height), height - 1)) for x, y in outline]
     pen = ImageDraw.Draw(drawn)
     pen.polygon(corners, fill=255)
-    # A thick pen, also at the corners: whatever the drawing rounds, no pixel the outline passes through is left out.
+    # A thick pen: whatever the drawing rounds, no pixel the outline passes through is left out.
     pen.line([*corners, corners[0]], fill=255, width=_PEN)
-    for x, y in corners:
-        pen.rectangle((x - 1, y - 1, x + 1, y + 1), fill=255)
     blocks = drawn.reduce(BLOCK).point(lambda level: 255 if level else 0)
     grown = _without_holes(blocks).filter(ImageFilter.MaxFilter(3))
     full = grown.resize((grown.width * BLOCK, grown.height * BLOCK), Image.Resampling.NEAREST)

@@ -143,10 +143,10 @@ def coded(rows: np.ndarray, format: str, orientation: int | None = None, mode: s
     return out.getvalue()
 
 
-def laden(format: str, width: int = 700, height: int = 500) -> bytes:
-    """A picture that carries every kind of metadata its format can hold, the canary word in each."""
+def laden(format: str, primaries: str = "display p3", width: int = 700, height: int = 500) -> bytes:
+    """A picture that carries every kind of metadata its format can hold, the canary word in each (also in its profile)."""
     rows = detail(width, height)
-    icc = profile("display p3")
+    icc = profile(primaries)
     if format == "jpeg":
         # An embedded thumbnail (EXIF second directory) with its own picture, a comment and an IPTC block.
         iptc = b"\x1c\x02\x78" + struct.pack(">H", len(CANARY)) + CANARY.encode()

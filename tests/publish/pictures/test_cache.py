@@ -188,6 +188,7 @@ def test_a_hit_makes_an_old_entry_the_last_to_go(asked, tmp_path):
     run_of(asked[:1], tmp_path, tmp_path / "cache")
     newest = max(kept(tmp_path), key=lambda path: path.stat().st_mtime)
     assert newest.stem == recipe_name(asked[0])
+    assert newest.stat().st_mtime > 1_700_000_000
 
 
 def test_what_killed_publishers_left_is_swept_once_it_is_old(tmp_path):

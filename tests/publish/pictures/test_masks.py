@@ -17,7 +17,7 @@ POINT = st.tuples(PER_CENT, PER_CENT)
 
 
 def inside(size: tuple[int, int], outline: list[tuple[float, float]]) -> np.ndarray:
-    """Pixels whose middle an outline winds round, by the sum of the angles under which its sides are seen."""
+    """Pixels that an outline winds round or touches, by the sum of the angles under which its sides are seen."""
     width, height = size
     y, x = np.mgrid[0:height, 0:width] + 0.5
     corners = [(a / 100 * width, b / 100 * height) for a, b in outline]
@@ -25,7 +25,13 @@ def inside(size: tuple[int, int], outline: list[tuple[float, float]]) -> np.ndar
     for (ax, ay), (bx, by) in zip(corners, corners[1:] + corners[:1], strict=True):
         step = np.arctan2(by - y, bx - x) - np.arctan2(ay - y, ax - x)
         turned += (step + math.pi) % (2 * math.pi) - math.pi
-    return np.abs(turned) > math.pi
+    found = np.abs(turned) > math.pi
+    # And the pixels through which the outline itself passes.
+    for (ax, ay), (bx, by) in zip(corners, corners[1:] + corners[:1], strict=True):
+        along = np.linspace(0, 1, 2000)
+        px, py = (ax + (bx - ax) * along).astype(int), (ay + (by - ay) * along).astype(int)
+        found[py.clip(0, height - 1), px.clip(0, width - 1)] = True
+    return found
 
 
 def blocks_round(inner: np.ndarray) -> np.ndarray:
