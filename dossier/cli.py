@@ -126,9 +126,9 @@ def preview(path: Path, audience: str, port: int) -> None:
                 _publish(path, opened, out, audience, None)
             return bool(opened) and not _errors(problems)
 
-        from dossier.audience import fingerprint
+        from dossier.audience import fingerprint_of
 
-        serve(make, lambda: fingerprint(path), port, click.echo)
+        serve(make, lambda: fingerprint_of(path), port, click.echo)
 
 
 @main.command()
