@@ -45,9 +45,7 @@ class Browser:
         self._chromium = chromium
 
     @contextmanager
-    def open(
-        self, site: Path, width: int = 1440, night: bool = False, scripts: bool = True, name: str = "index.html"
-    ) -> Iterator[Opened]:
+    def open(self, site: Path, width: int = 1440, night: bool = False, scripts: bool = True, name: str = "index.html") -> Iterator[Opened]:
         """A published folder opened at `name`, `width` CSS pixels wide, by day or night, with scripts or without."""
         context = self._chromium.new_context(
             viewport={"width": width, "height": 900}, color_scheme="dark" if night else "light", java_script_enabled=scripts

@@ -7,3 +7,8 @@ free text stay: text is its author's care.
 
 from dossier.audience.forms import NothingToShow as NothingToShow
 from dossier.audience.gate import let_out as let_out
+from dossier.audience.opened import Opened as Opened
+from dossier.audience.opened import open_builds as open_builds
+from dossier.record import bench_list as bench_list
+from dossier.record import fingerprint_of as fingerprint_of
+from dossier.record import on_the_bench as on_the_bench

@@ -25,7 +25,7 @@ PHOTO_FAULTS: dict[str, tuple[Weight, str, str]] = {
     "photo-missing": ("error", "there is no such picture file", "correct the name, or put the file in its place"),
     "photo-empty": ("error", "the picture file is empty: zero bytes", _COPY_AGAIN),
     "photo-too-large": ("error", "the picture file is too large: {detail}", "save it smaller"),
-    "photo-unreadable": ("error", "the picture cannot be read: {detail}", _COPY_AGAIN),
+    "photo-unreadable": ("error", "the picture cannot be read: {detail}", f"{_COPY_AGAIN}, or {_SAVE_AGAIN}"),
     "photo-truncated": ("error", "the picture file breaks off before its end: it was not copied whole", _COPY_AGAIN),
     "photo-other-format": ("error", "the file is {detail}, which is not read", _SAVE_AGAIN),
     "photo-raw": ("error", "the file is a camera's raw file", "develop it and save it as JPEG or TIFF beside the raw"),

@@ -12,7 +12,7 @@ from dossier.pages.parts import pictures
 from dossier.pages.parts.due import due_table, overdue
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, figure_value, in_words, joined
-from dossier.pages.parts.tables import Column, Row, Sheet, table
+from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 from dossier.pages.parts.verdicts import concession_of, declared_limits, readings_cell, verdict_words
 from dossier.pages.parts.workings import title
 from dossier.pages.specification import decimals_of
@@ -66,14 +66,12 @@ def _opening(edition: Edition, machine: Machine) -> str:
         ),
         ("Not known", esc("; ".join(moment.not_known))),
     ]
-    particulars = "".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
+    facts = particulars(rows)
     draft = _draft(edition)
     hero = pictures.photo(edition, machine.hero)
     picture = pictures.figure(edition, hero, css="hero", sizes="(min-width: 64em) 40rem, 92vw", eager=True) if hero else ""
     said = f"<p>{esc(machine.statement)}</p>" + (f"<p>{esc(machine.not_claimed)}</p>" if machine.not_claimed else "")
-    return (
-        f'<div class="front-top wide"><div class="statement">{said}{draft}<dl class="particulars">{particulars}</dl></div>{picture}</div>'
-    )
+    return f'<div class="front-top wide"><div class="statement">{said}{draft}{facts}</div>{picture}</div>'
 
 
 def _draft(edition: Edition) -> str:

@@ -85,7 +85,7 @@ def _alone(out: Path) -> Iterator[None]:
 
 def _is_still(path: Path, handle: int) -> bool:
     try:
-        return os.path.samestat(os.stat(path), os.fstat(handle))
+        return os.path.samestat(path.stat(), os.fstat(handle))
     except FileNotFoundError:
         return False
 

@@ -43,7 +43,7 @@ class _Compiled(jinja2.BytecodeCache):
         _COMPILED[bucket.key + bucket.checksum] = bucket.bytecode_to_string()
 
 
-class _Tenant(BasePlugin):  # type: ignore[misc,type-arg]
+class _Tenant(BasePlugin):  # type: ignore[misc]
     """Keeps out what the theme would ship and no page of ours asks for, and lets no script run but those we know."""
 
     def __init__(self, language: str) -> None:

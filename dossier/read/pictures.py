@@ -46,10 +46,12 @@ def probe(path: Path) -> Probed:
     mark = FileMark(state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino)
     try:
         return _probe_data(path, data, mark)
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning):
+        return _refused("photo-bomb", f"more pixels than any camera gives, in {len(data)} bytes")
     except Exception as error:  # decoders raise nearly anything at a damaged file
         if is_cut_short(data, format_of(data[:32])) or "truncated" in str(error).lower():
             return _refused("photo-truncated")
-        return _refused("photo-unreadable", f"it is damaged ({type(error).__name__})")
+        return _refused("photo-unreadable", f"it is damaged or of a rare kind ({type(error).__name__})")
 
 
 def _probe_data(path: Path, data: bytes, mark: FileMark) -> Probed:

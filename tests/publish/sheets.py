@@ -49,9 +49,12 @@ DOT = (  # a single transparent pixel, GIF89a
     b"\x00\x02\x02D\x01\x00;"
 )
 TABLE = """<table class="fold" role="table"><caption>Two characteristics. </caption>
-<thead role="rowgroup"><tr role="row"><th scope="col" role="columnheader">Characteristic</th> <th scope="col" class="num" role="columnheader">Value</th></tr></thead>
-<tbody role="rowgroup"><tr role="row" id="D01"><th scope="row" role="rowheader" data-l="Characteristic">Bore</th> <td role="cell" class="num" data-l="Value"><div>66.02 mm</div></td></tr>
-<tr role="row"><th scope="row" role="rowheader" data-l="Characteristic">Stroke</th> <td role="cell" class="num" data-l="Value"><div>72.00 mm</div></td></tr></tbody></table>"""
+<thead role="rowgroup"><tr role="row"><th scope="col" role="columnheader">Characteristic</th>
+<th scope="col" class="num" role="columnheader">Value</th></tr></thead>
+<tbody role="rowgroup"><tr role="row" id="D01"><th scope="row" role="rowheader" data-l="Characteristic">Bore</th>
+<td role="cell" class="num" data-l="Value"><div>66.02 mm</div></td></tr>
+<tr role="row"><th scope="row" role="rowheader" data-l="Characteristic">Stroke</th>
+<td role="cell" class="num" data-l="Value"><div>72.00 mm</div></td></tr></tbody></table>"""
 SHEETS = (
     Sheet(
         "index",
@@ -91,7 +94,7 @@ HOSTILE = (
     "12:30",
     "2026-02-29",
     "~",
-    '"quoted" \'single\' \\ back \\22 slash',
+    "\"quoted\" 'single' \\ back \\22 slash",
     "</div></div> stray",
     "{: #id .class }",
     "klzzwxh:0001 wzxhzdk:0",

@@ -23,7 +23,11 @@ def site(tmp_path_factory) -> Path:
 @pytest.fixture(scope="module")
 def archive(tmp_path_factory) -> Path:
     sheets = (
-        Sheet("index", "All builds", f'<h2 id="all">Builds</h2>\n{SHEETS[1].html[SHEETS[1].html.index("<table"):]}'.replace('<a href="#all">home</a>', "home")),
+        Sheet(
+            "index",
+            "All builds",
+            f'<h2 id="all">Builds</h2>\n{SHEETS[1].html[SHEETS[1].html.index("<table") :]}'.replace('<a href="#all">home</a>', "home"),
+        ),
         Sheet("due", "Due soon", "<p>Nothing is due.</p>"),
     )
     return built(tmp_path_factory.mktemp("archive"), sheets, ARCHIVE)
@@ -145,7 +149,9 @@ def test_hostile_text_is_shown_by_the_search_and_never_run(browser, tmp_path):
 def test_a_script_planted_in_a_built_page_does_not_run(browser, site, tmp_path):
     planted = tmp_path / "planted.html"
     page = (site / "index.html").read_text(encoding="utf-8")
-    planted.write_text(page.replace('<div class="sheet-body">', '<div class="sheet-body"><script>document.title = "run"</script>'), encoding="utf-8")
+    planted.write_text(
+        page.replace('<div class="sheet-body">', '<div class="sheet-body"><script>document.title = "run"</script>'), encoding="utf-8"
+    )
     (site / "planted.html").write_bytes(planted.read_bytes())
     try:
         with browser.open(site, name="planted.html") as opened:

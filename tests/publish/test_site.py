@@ -35,8 +35,17 @@ def digests(site: Path) -> dict[str, str]:
 def test_the_site_holds_its_pages_its_files_and_nothing_a_disc_has_no_use_for(site):
     names = set(digests(site))
     assert {"index.html", "specification.html", "set-up.html", "img/dot.gif", "dossier.json", "search/search_index.js"} <= names
-    assert not [name for name in names if name.endswith((".map", ".xml", ".gz")) or "404" in name or "lunr" in name or "stylesheets" in name]
+    assert not [
+        name for name in names if name.endswith((".map", ".xml", ".gz")) or "404" in name or "lunr" in name or "stylesheets" in name
+    ]
     assert {name.split("/")[0] for name in names if "/" in name} == {"assets", "img", "search"}
+
+
+def test_every_style_sheet_of_the_template_is_loaded_once_and_the_printed_one_last(site):
+    page = html5lib.parse((site / "index.html").read_text(encoding="utf-8"), namespaceHTMLElements=False)
+    loaded = [link.get("href") for link in page.iter("link") if link.get("rel") == "stylesheet"]
+    assert sorted(loaded) == sorted(f"assets/{sheet.name}" for sheet in (ROOT / "site_template/assets").glob("*.css"))
+    assert loaded[0] == "assets/paper.css" and loaded[-1] == "assets/print.css"
 
 
 def test_fonts_travel_with_their_licences(site):
@@ -89,7 +98,14 @@ def test_another_place_clock_zone_locale_and_hash_seed_give_the_same_bytes(site,
     elsewhere = tmp_path / "größer als sonst"
     elsewhere.mkdir()
     program = "import sys; from pathlib import Path; from tests.publish.sheets import built; built(Path(sys.argv[1]))"
-    environment = {**os.environ, "TZ": "Pacific/Chatham", "LC_ALL": "C", "PYTHONHASHSEED": "7", "SOURCE_DATE_EPOCH": "1", "PYTHONPATH": str(ROOT)}
+    environment = {
+        **os.environ,
+        "TZ": "Pacific/Chatham",
+        "LC_ALL": "C",
+        "PYTHONHASHSEED": "7",
+        "SOURCE_DATE_EPOCH": "1",
+        "PYTHONPATH": str(ROOT),
+    }
     subprocess.run([sys.executable, "-c", program, str(elsewhere)], cwd=tmp_path, check=True, env=environment)
     assert digests(elsewhere / "site") == digests(site)
 

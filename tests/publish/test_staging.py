@@ -70,9 +70,7 @@ def hostile_site(tmp_path_factory) -> Path:
         body = f'<h2 id="s">{safe}</h2>\n<p id="body" title="{safe}">{safe}</p>\n<pre id="pre">\n{safe}</pre>'
         sheets.append(Sheet(f"h{number}", text, body, heading=text, lead=text, sections=(("s", text),)))
     bad = HOSTILE[1] + HOSTILE[2] + HOSTILE[14]
-    facts = dataclasses.replace(
-        FACTS, title=bad, short=bad, build=bad, builder=bad, edition=bad, revision=bad, revised=bad, notice=bad
-    )
+    facts = dataclasses.replace(FACTS, title=bad, short=bad, build=bad, builder=bad, edition=bad, revision=bad, revised=bad, notice=bad)
     return built(tmp_path_factory.mktemp("hostile"), tuple(sheets), facts)
 
 
@@ -150,7 +148,9 @@ FRONT = Sheet("index", "Front sheet", "<p>front</p>")
         ((FRONT._replace(html='<img src="//example.org/a.png" alt="">'),), "leaves the site"),
         ((FRONT._replace(html='<img srcset="a.webp 1x, //example.org/a.webp 2x" alt="">'),), "leaves the site"),
         ((FRONT._replace(html='<a href="javascript:alert(1)">a</a>'),), "leaves the site"),
-        ((FRONT._replace(html='<p style="background:url(//example.org/a)">a</p>'),), "asks for a file"),
+        ((FRONT._replace(html='<p style="background:url(//example.org/a)">a</p>'),), "style on <p> asks for a file"),
+        ((FRONT._replace(html='<p style="background:u\\72l(//example.org/a)">a</p>'),), "style on <p> asks for a file"),
+        ((FRONT._replace(html='<svg><path fill="url( https://example.org/#a)"></path></svg>'),), "fill on <path> asks for a file"),
     ],
 )
 def test_pages_that_must_not_be_published_are_refused_in_words(tmp_path, pages, said):
@@ -196,6 +196,11 @@ def test_files_are_copied_from_bytes_and_from_disc(tmp_path):
     assert (tmp_path / "staged/docs/dossier.json").read_bytes() == b"{}"
 
 
+def test_a_drawing_may_use_its_own_patterns(tmp_path):
+    svg = '<svg><defs><pattern id="h"><path d="M0 0V4"/></pattern></defs><rect fill="url(#h)" style="mask:url(\'#h\')"/></svg>'
+    assert stage((FRONT._replace(html=svg),), FACTS, tmp_path / "staged", {}) == ()
+
+
 def test_links_that_lead_nowhere_are_told(tmp_path):
     page = FRONT._replace(
         html='<p id="here"><a href="#here">a</a><a href="#sheet">b</a><a href="parts.html">c</a><a href="index.html#gone">d</a>'
@@ -226,7 +231,7 @@ def test_the_livery_of_an_archive_is_legible_on_its_papers():
         high, low = sorted((luminance(one), luminance(other)), reverse=True)
         return (high + 0.05) / (low + 0.05)
 
-    sheet = (Path(__file__).parents[2] / "site_template/assets/sheet/paper.css").read_text(encoding="utf-8")
+    sheet = (Path(__file__).parents[2] / "site_template/assets/paper.css").read_text(encoding="utf-8")
     papers = tuple(re.findall(rf"--{name}:(#[0-9a-f]{{6}})", sheet) for name in ("paper", "sunk"))
     livery = SiteFacts("", "", "", "", "", "", "")
     assert all(contrast(livery.livery_day, ground[0]) >= 4.5 and contrast(livery.livery_night, ground[1]) >= 4.5 for ground in papers)

@@ -32,7 +32,12 @@ def test_a_wheel_carries_the_whole_template_and_finds_it_once_installed(tmp_path
         shutil.copytree(ROOT / name, source / name, ignore=shutil.ignore_patterns("__pycache__"))
     shutil.copy(ROOT / "pyproject.toml", source)
     (source / "README.md").write_text("dossier\n")
-    subprocess.run([sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path / "out")], cwd=source, check=True, capture_output=True)
+    subprocess.run(
+        [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path / "out")],
+        cwd=source,
+        check=True,
+        capture_output=True,
+    )
     (wheel,) = (tmp_path / "out").glob("*.whl")
     installed = tmp_path / "installed"
     with zipfile.ZipFile(wheel) as pack:

@@ -48,6 +48,11 @@ def table(
     return f'<div class="scroll" tabindex="0" role="region" aria-label="{esc(caption)}">{text}</div>' if kind == "held" else text
 
 
+def particulars(rows: Sequence[tuple[str, str]]) -> str:
+    """Names with their facts (HTML) as a list of particulars; rows without a fact are left out."""
+    return '<dl class="particulars">' + "".join(f"<div><dt>{name}</dt><dd>{fact}</dd></div>" for name, fact in rows if fact) + "</dl>"
+
+
 def _heads(columns: Sequence[Column]) -> str:
     return " ".join(f'<th scope="col" class="{column.css}" role="columnheader">{esc(column.head)}</th>' for column in columns) + " "
 

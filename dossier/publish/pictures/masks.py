@@ -12,6 +12,8 @@ from dossier.publish.pictures.recipe import BLOCK, FILL
 
 _FILLS: dict[str, int | tuple[int, ...]] = {"L": FILL, "RGB": (FILL, FILL, FILL), "CMYK": (0, 0, 0, 255 - FILL)}
 
+_PEN = 5
+
 
 def destroy(image: Image.Image, masks: Iterable[Mask], orientation: int) -> Image.Image:
     """Fill every mask in a picture (mode L, RGB or CMYK) that is still to be turned by `orientation`; returns the same
@@ -32,11 +34,11 @@ def cover(size: tuple[int, int], outline: list[Point]) -> Image.Image:
     ring of blocks round them."""
     width, height = size
     drawn = Image.new("L", size, 0)
-    # The last pixel is size - 1; the ring of blocks takes up what the drawing rounds away.
-    corners = [(x / 100 * (width - 1), y / 100 * (height - 1)) for x, y in outline]
+    corners = [(min(int(x / 100 * width), width - 1), min(int(y / 100 * height), height - 1)) for x, y in outline]
     pen = ImageDraw.Draw(drawn)
-    pen.polygon(corners, fill=255, outline=255)
-    pen.line([*corners, corners[0]], fill=255, width=1)
+    pen.polygon(corners, fill=255)
+    # A thick pen: whatever the drawing rounds, no pixel the outline passes through is left out.
+    pen.line([*corners, corners[0]], fill=255, width=_PEN)
     blocks = drawn.reduce(BLOCK).point(lambda level: 255 if level else 0)
     grown = _without_holes(blocks).filter(ImageFilter.MaxFilter(3))
     full = grown.resize((grown.width * BLOCK, grown.height * BLOCK), Image.Resampling.NEAREST)

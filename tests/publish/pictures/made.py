@@ -39,6 +39,18 @@ def detail(width: int, height: int, seed: int = 1) -> np.ndarray:
     return rows.clip(0, 255).astype(np.uint8)
 
 
+def scene(seed: int, width: int = 900, height: int = 600) -> np.ndarray:
+    """Large things of many greys before a shaded ground, as a machine in a workshop is; another seed is another scene."""
+    random = np.random.default_rng(seed)
+    y, x = np.mgrid[0:height, 0:width]
+    grey = 90 + 80 * x / width + 40 * y / height
+    for _ in range(14):
+        cx, cy, rx, ry = random.uniform((0, 0, 30, 30), (width, height, width / 5, height / 4))
+        grey[((x - cx) / rx) ** 2 + ((y - cy) / ry) ** 2 < 1] = random.uniform(10, 245)
+    grain = random.normal(0, 3, grey.shape)
+    return np.stack([grey + grain] * 3, -1).clip(0, 255).astype(np.uint8)
+
+
 def exif(orientation: int | None = None, **text: str) -> Image.Exif:
     """EXIF with what a telephone writes: camera, dates, serial number, position, a maker's note, an embedded word."""
     tags = Image.Exif()
@@ -113,7 +125,12 @@ def coded(rows: np.ndarray, format: str, orientation: int | None = None, mode: s
     image = Image.fromarray(rows)
     if mode:
         image = image.convert(mode)
-    options: dict[str, object] = {"jpeg": {"quality": 95, "subsampling": 0}, "webp": {"lossless": True}, "heic": {"quality": 95}}.get(format, {})
+    best: dict[str, dict[str, object]] = {
+        "jpeg": {"quality": 95, "subsampling": 0},
+        "webp": {"lossless": True},
+        "heic": {"quality": 95},
+    }
+    options = best.get(format, {})
     if orientation is not None:
         if format == "tiff":
             tags = TiffImagePlugin.ImageFileDirectory_v2()
@@ -126,10 +143,10 @@ def coded(rows: np.ndarray, format: str, orientation: int | None = None, mode: s
     return out.getvalue()
 
 
-def laden(format: str, width: int = 700, height: int = 500) -> bytes:
-    """A picture that carries every kind of metadata its format can hold, the canary word in each."""
+def laden(format: str, primaries: str = "display p3", width: int = 700, height: int = 500) -> bytes:
+    """A picture that carries every kind of metadata its format can hold, the canary word in each (also in its profile)."""
     rows = detail(width, height)
-    icc = profile("display p3")
+    icc = profile(primaries)
     if format == "jpeg":
         # An embedded thumbnail (EXIF second directory) with its own picture, a comment and an IPTC block.
         iptc = b"\x1c\x02\x78" + struct.pack(">H", len(CANARY)) + CANARY.encode()

@@ -2,10 +2,10 @@
 
 import numpy as np
 import pytest
-from tests.publish.pictures.made import BLUE, GREEN, RED, WHITE, coded, detail, pixels, published, quadrants
 
 from dossier.model.picture import Mask
 from dossier.publish.pictures.masks import as_stored
+from tests.publish.pictures.made import BLUE, GREEN, RED, WHITE, coded, detail, pixels, published, quadrants
 
 # EXIF 2.32 (CIPA DC-008-2019), tag 0x0112: where the 0th stored row and the 0th stored column lie in the picture as seen.
 ROW_AND_COLUMN = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, signed
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, two_drawings
 
 KEY = (
     "Dot: the reading. Open ring: a reading that decides nothing. Bar: its expanded uncertainty U (k = 2). "
@@ -48,6 +48,7 @@ class DeviationChart:
 
 def deviation_chart(chart: DeviationChart, stamp: Stamp, prefix: str = "dev") -> str:
     """The chart as two SVG drawings; place in tolerance in per cent of half its width."""
+    something(chart.rows, "characteristics")
     return two_drawings(lambda form: draw_deviation(chart, stamp, form), prefix, chart.title, _said(chart))
 
 

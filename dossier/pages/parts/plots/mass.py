@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, plain, signed
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, ticks, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, ticks, two_drawings
 
 KEY = "Solid: mass taken off. Hatched: mass put on. Open outlines: the whole, before and after."
 KEY_CUT = "The axis is cut, so that the steps can be seen; the two wholes are not to scale with one another."
@@ -49,6 +49,7 @@ class MassWaterfall:
 
 def mass_waterfall(waterfall: MassWaterfall, stamp: Stamp, prefix: str = "mass") -> str:
     """The waterfall as two SVG drawings; axis in kg, steps in grams."""
+    something(waterfall.steps, "steps")
     return two_drawings(lambda form: draw_mass(waterfall, stamp, form), prefix, waterfall.title, _said(waterfall))
 
 

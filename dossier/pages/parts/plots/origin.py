@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, plain, spread_apart
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, two_drawings
 
 KEY = "Each bar is the whole, 100 per cent; the numbers below it are the classes in the list."
 # From old metal to unknown, from solid to empty.
@@ -41,6 +41,7 @@ def origin_bars(origin: OriginBars, stamp: Stamp, prefix: str = "origin") -> str
     """The bars as two SVG drawings; per cent."""
     if len(origin.classes) > len(_FILLS) or any(len(bar.shares) != len(origin.classes) for bar in origin.bars):
         raise ValueError("an origin bar needs one share for each of at most seven classes")
+    something(origin.bars, "bars")
     return two_drawings(lambda form: draw_origin(origin, stamp, form), prefix, origin.title, _said(origin))
 
 

@@ -251,6 +251,12 @@ class Board:
         return f'{head}<title id="{prefix}-t">{title}</title><desc id="{prefix}-d">{desc}</desc>{body}</svg>'
 
 
+def something(things: Sequence[object], what: str) -> None:
+    """ValueError when there is nothing to draw: a page leaves such a plot out."""
+    if not things:
+        raise ValueError(f"there are no {what} to draw")
+
+
 def two_drawings(draw: Callable[[Form], Board], prefix: str, title: str, desc: str) -> str:
     """The wide and the narrow drawing of a plot, one HTML string; ids begin with `prefix-w` and `prefix-n`."""
     return draw(WIDE).svg(f"{prefix}-w", title, desc) + draw(NARROW).svg(f"{prefix}-n", title, desc)

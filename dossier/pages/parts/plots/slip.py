@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, plain
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, ticks, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, ticks, two_drawings
 
 KEY = "Stroke: the engine speed that the wheel speed accounts for. Dot: the engine speed in the log. Hatched: what was lost between them."
 
@@ -31,6 +31,7 @@ class SlipBars:
 
 def slip_bars(bars: SlipBars, stamp: Stamp, prefix: str = "slip") -> str:
     """The bars as two SVG drawings; rev/min."""
+    something(bars.rows, "readings")
     return two_drawings(lambda form: draw_slip(bars, stamp, form), prefix, bars.title, _said(bars))
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, short, spread
-from dossier.pages.parts.plots.pen import Board, Form, Point, Stamp, two_drawings
+from dossier.pages.parts.plots.pen import Board, Form, Point, Stamp, something, two_drawings
 
 KEY = "Thin: declared. Thick: as built. The crankshaft turns clockwise; TDC is at the top."
 _TRACK = 10  # pixels from one thick arc to the next
@@ -78,6 +78,7 @@ class _Event:
 
 def timing_diagram(diagram: TimingDiagram, stamp: Stamp, prefix: str = "timing") -> str:
     """The diagram as two SVG drawings; degrees of crankshaft. Serves valves and ports alike."""
+    something(diagram.rings, "valves or ports")
     return two_drawings(lambda form: draw_timing(diagram, stamp, form), prefix, diagram.title, _said(diagram))
 
 
