@@ -250,3 +250,7 @@ def _bar(label: str) -> Iterator[Callable[[int, int], None] | None]:
             bar.update(done - bar.pos)
 
         yield tell
+
+
+if __name__ == "__main__":
+    main()
