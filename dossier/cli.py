@@ -60,15 +60,16 @@ PATH = click.argument("path", type=click.Path(path_type=Path), callback=_existin
 
 @main.command()
 @click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), callback=_existing)
-@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON.")
-def check(paths: tuple[Path, ...], as_json: bool) -> None:
+@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON, notes included.")
+@click.option("--notes", is_flag=True, help="Print notes too.")
+def check(paths: tuple[Path, ...], as_json: bool, notes: bool) -> None:
     """Say everything that is wrong in the folders, and what to write instead."""
     with _our_fault():
         opened, problems = _open_all(paths)
         if as_json:
             click.echo(json.dumps([problem.as_dict() for problem in problems], ensure_ascii=False, indent=1))
         else:
-            _print(problems, err=False)
+            _print([problem for problem in problems if notes or problem.severity.value != "note"], err=False)
             click.echo(_summary(len(opened), problems))
         sys.exit(PROBLEMS if _errors(problems) else CLEAN)
 
@@ -234,7 +235,8 @@ def _print(problems: Sequence[Problem], err: bool) -> None:
 def _summary(builds: int, problems: Sequence[Problem]) -> str:
     counts = {word: sum(problem.severity.value == word for problem in problems) for word in ("error", "warning", "note")}
     said = ", ".join(f"{count} {word}{'' if count == 1 else 's'}" for word, count in counts.items() if count)
-    return f"{builds} build{'' if builds == 1 else 's'}: {said or 'clean'}"
+    clean = "" if counts["error"] else "clean"
+    return f"{builds} build{'' if builds == 1 else 's'}: " + "; ".join(filter(None, [clean, said]))
 
 
 @contextmanager
@@ -250,3 +252,7 @@ def _bar(label: str) -> Iterator[Callable[[int, int], None] | None]:
             bar.update(done - bar.pos)
 
         yield tell
+
+
+if __name__ == "__main__":
+    main()

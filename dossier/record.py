@@ -23,6 +23,9 @@ from dossier.model.results import Value, Verdict, Warned, Worked
 from dossier.read.files import fingerprint
 from dossier.read.folder import find_builds, read_build
 
+Folder = Path
+"""Where a build lies; rooms that look round in no folder pass it on by this name."""
+
 _SAME = 1e-12
 """Two results closer than this share of their size are the same figure."""
 

@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 
 from dossier.audience.gate import let_out
 from dossier.model.audience import Audience
 from dossier.model.edition import Edition
 from dossier.model.problems import Problem
 from dossier.model.results import Worked
-from dossier.record import Record, make_records
+from dossier.record import Folder, Record, make_records
 
 
 @dataclass(frozen=True)
 class Opened:
     """A build that could be read: where it lies and all that is known of it."""
 
-    path: Path
+    path: Folder
     record: Record
 
     @property
@@ -40,7 +39,7 @@ class Opened:
         return let_out(self.record, audience)
 
 
-def open_builds(path: Path) -> tuple[list[Opened], list[Problem]]:
+def open_builds(path: Folder) -> tuple[list[Opened], list[Problem]]:
     """Every build at `path` that can be read, and all problems."""
     records, problems = make_records(path)
     return [Opened(folder, record) for folder, record in records], problems

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from dossier.figures.figure import FIGURES, Figure, Input
-from dossier.figures.values import of_quantity
+from dossier.figures.value import of_quantity
 from dossier.figures.work_out import work_out
 from dossier.model.forms.measurements import Role
 from dossier.model.notation import Unreadable, quantity

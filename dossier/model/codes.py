@@ -278,3 +278,21 @@ _code("photo-notes-damaged", "note", "the camera's notes in a picture are damage
     The date and other notes that the camera wrote cannot be read in full. Give the date by hand.""")
 _code("photo-colour-profile", "note", "a picture's colours may come out wrong", """
     The colour profile in the file is missing, damaged or made for something else. Save the picture in sRGB if the colours are wrong.""")
+_code("calibration-out", "warning", "a verdict rests on an instrument out of calibration", """
+    The reading that decided was taken after the instrument's calibration ran out. Measure again, or say why it may be believed.""")
+_code("choice-unlisted", "warning", "what was found is not among the options declared", """
+    A choice is judged by equal words. Write the value as one of the item's options, or add it to them.""")
+_code("concession-unproven", "warning", "whether a concession still holds cannot be shown", """
+    The concession has a limit in numbers, but the reading that would show it has no stated uncertainty, lies too near, or is missing.""")
+_code("eye-unnamed", "warning", "judged by eye, and nobody says by whose", """
+    A finish judged by eye needs a name and the light it was seen in. Add `by` and `method` to the entry.""")
+_code("no-evidence", "warning", "an item is declared without evidence and without an assumption", """
+    Name the evidence it rests on, or say in evidence.yaml what was assumed and why.""")
+_code("simple-acceptance", "note", "an item is judged without a guard band", """
+    Simple acceptance carries up to half the risk of a wrong decision at the limit (ILAC-G8:09/2019). It is named beside the verdict.""")
+_code("single-source", "note", "an item rests on one independent source", """
+    Two papers that copy the same sheet are one source. It may be right; the reader is told.""")
+_code("uncertainty-too-wide", "warning", "this method of measuring can never show conformity", """
+    The expanded uncertainty is wider than half the tolerance, so no reading can lie clear of both guard bands. Measure better.""")
+_code("uncertainty-wide", "note", "the uncertainty takes up much of the tolerance", """
+    The ratio of half the tolerance to U is below 4; at 4 and above, few readings fall into the guard bands (common practice, no source).""")

@@ -57,11 +57,11 @@ def _table(edition: Edition, outcome: Outcome, some: list[Verdict]) -> str:
         declared = item.declared.text if item.declared else "open"
         limits = declared_limits(verdict, places)
         shown = esc(declared) + (f'<br><span class="quiet">{limits}</span>' if limits else "")
-        said = ("<b>Safety item.</b> " if verdict.safety else "") + linked(edition, verdict.says)
+        said = linked(edition, verdict.says)
+        if verdict.safety and not verdict.says.startswith("Safety"):
+            said = f"<b>Safety item.</b> {said}"
         if item.plan:
             said += f"<br>Planned: {linked(edition, item.plan)}"
-        if verdict.concession:
-            said += f"<br>Laid over it: {link(edition, verdict.concession)}"
         if verdict.lapsed:
             said += f"<br><b>Agreement lapsed:</b> {linked(edition, verdict.lapsed)}"
         rows.append(Row([link(edition, item.id), esc(item.title), shown, readings_cell(edition, verdict, places), said]))

@@ -44,7 +44,10 @@ def evidence(edition: Edition) -> Page | None:
     if records.assumptions:
         sheet.section("Assumed, for want of evidence", "assumptions")
         rows = [
-            Row([esc(one.id), linked(edition, one.assumed), linked(edition, one.why), link(edition, one.item or ""), _yes(one.reversible)], one.id)
+            Row(
+                [esc(one.id), linked(edition, one.assumed), linked(edition, one.why), link(edition, one.item or ""), _yes(one.reversible)],
+                one.id,
+            )
             for one in records.assumptions
         ]
         columns = [

@@ -18,7 +18,7 @@ from dossier.pages.parts.workings import title
 from dossier.pages.specification import decimals_of
 
 KEY_FIGURES = (
-    "swept_volume", "headroom", "compression_ratio", "peak_power", "corrected_power", "power", "mass", "front_share", "trail",
+    "swept_volume", "headroom", "compression_ratio", "peak_power", "corrected_peak_power", "mass", "front_weight_share", "trail",
     "origin_share_by_mass", "engine_hours", "track_distance",
 )  # fmt: skip
 READERS = (
@@ -55,6 +55,7 @@ def _opening(edition: Edition, machine: Machine) -> str:
     plate = machine.plate
     rows = [
         ("What it is", esc(machine.this_machine_is)),
+        ("Not claimed", linked(edition, machine.not_claimed)),
         ("Copied moment", f"{esc(moment.machine)}, rider {esc(moment.rider)}{number}, {esc(moment.meeting)}, {day(moment.date)}"),
         ("The original", fate),
         ("Builder’s plate", f"{esc(plate.text)}, {esc(plate.where)}" if plate else ""),
@@ -70,7 +71,7 @@ def _opening(edition: Edition, machine: Machine) -> str:
     draft = _draft(edition)
     hero = pictures.photo(edition, machine.hero)
     picture = pictures.figure(edition, hero, css="hero", sizes="(min-width: 64em) 40rem, 92vw", eager=True) if hero else ""
-    said = f"<p>{esc(machine.statement)}</p>" + (f"<p>{esc(machine.not_claimed)}</p>" if machine.not_claimed else "")
+    said = f"<p>{esc(machine.statement)}</p>"
     return f'<div class="front-top wide"><div class="statement">{said}{draft}{facts}</div>{picture}</div>'
 
 

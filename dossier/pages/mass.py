@@ -37,8 +37,8 @@ def mass(edition: Edition) -> Page | None:
 def _waterfall(edition: Edition, sheet: Sheet) -> None:
     from dossier.pages.parts.plots.mass import MassStep, MassWaterfall, mass_waterfall
 
-    before = edition.figure("mass_before")
-    steps = [(cause, edition.figure("mass_change_by_cause", cause)) for cause in CAUSES]
+    before = edition.figure("itemised_mass_before")
+    steps = [(cause, edition.figure("mass_by_cause", cause)) for cause in CAUSES]
     known = [(cause, one) for cause, one in steps if one is not None and one.value is not None]
     if before is None or before.value is None or not known:
         return
@@ -50,7 +50,7 @@ def _waterfall(edition: Edition, sheet: Sheet) -> None:
     sheet.add(plot_figure(mass_waterfall(waterfall, stamp(edition)), caption))
     columns = [Column("Cause"), Column("Means", "c-why"), Column("Change", "num")]
     rows = [Row([capital(cause), _SAID[cause], door(one)]) for cause, one in known]
-    total = edition.figure("mass_change")
+    total = edition.figure("itemised_mass_change")
     sheet.add(
         table("Change of mass by cause", columns, rows, kind="plain", css="counts", foot=["In all", "", door(total)] if total else [])
     )

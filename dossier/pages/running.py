@@ -132,7 +132,7 @@ def _slip(edition: Edition, one: Session) -> str:
 
 
 def _run(edition: Edition, one: Dyno) -> str:
-    figures = [(name, edition.figure(name, one.id)) for name in ("peak_power", "weather_factor", "corrected_power")]
+    figures = [(name, edition.figure(name, one.id)) for name in ("peak_power", "weather_factor", "corrected_peak_power")]
     power = {name: door(figure) for name, figure in figures if figure is not None}
     rows = [
         ("Where", f"at the {esc(one.at)}" + (f", {esc(one.machine)}" if one.machine else "")),
@@ -142,7 +142,9 @@ def _run(edition: Edition, one: Dyno) -> str:
         ("Peak power", power.get("peak_power", "")),
         (
             "Corrected",
-            f"{power['corrected_power']}, factor {power.get('weather_factor', '–')} (ISO 1585 form)" if "corrected_power" in power else "",
+            f"{power['corrected_peak_power']}, factor {power.get('weather_factor', '–')} (ISO 1585 form)"
+            if "corrected_peak_power" in power
+            else "",
         ),
         ("Remark", linked(edition, one.note)),
     ]

@@ -131,7 +131,7 @@ def _gearing(edition: Edition, last: Session | None) -> list[Line]:
     speed = next(
         (
             one
-            for one in edition.figures("speed_per_1000_rpm")
+            for one in edition.figures("speed_per_1000")
             if dict(one.tags).get("final", tag) == tag and dict(one.tags).get("gear", "") in _top(edition)
         ),
         None,
@@ -141,7 +141,7 @@ def _gearing(edition: Edition, last: Session | None) -> list[Line]:
 
 
 def _top(edition: Edition) -> set[str]:
-    gears = [dict(one.tags)["gear"] for one in edition.figures("speed_per_1000_rpm") if "gear" in dict(one.tags)]
+    gears = [dict(one.tags)["gear"] for one in edition.figures("speed_per_1000") if "gear" in dict(one.tags)]
     return {max(gears, key=int)} if gears and all(gear.isdigit() for gear in gears) else {""}
 
 

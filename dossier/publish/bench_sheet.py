@@ -12,12 +12,18 @@ from dossier.pages.parts.numbers import number, rounded_up, shown_unit
 class Listed(Protocol):
     """What a list of figures shows of a recipe."""
 
-    name: str
-    title: str
-    symbol: str
-    unit: str
-    source: str
-    flag: Flag
+    @property
+    def name(self) -> str: ...  # noqa: D102
+    @property
+    def title(self) -> str: ...  # noqa: D102
+    @property
+    def symbol(self) -> str: ...  # noqa: D102
+    @property
+    def unit(self) -> str: ...  # noqa: D102
+    @property
+    def source(self) -> str: ...  # noqa: D102
+    @property
+    def flag(self) -> Flag: ...  # noqa: D102
 
 
 def value_text(one: Worked) -> str:

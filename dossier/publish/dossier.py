@@ -47,7 +47,7 @@ def publish_dossier(
     """
     with tempfile.TemporaryDirectory(prefix="dossier-") as aside:
         made_in = Path(aside) / "pictures"
-        requests = [PictureRequest(one.photo, source / one.file, one.sha256, masks=one.masks) for one in edition.travels]
+        requests = [PictureRequest(one.photo, source / "photos" / one.file, one.sha256, masks=one.masks) for one in edition.travels]
         run = make_renditions(requests, made_in, cache, progress)
         if run.faults:
             raise PictureChangedError(run.faults)

@@ -35,8 +35,9 @@ def _row(verdict: Verdict, title: str) -> Any:
     from dossier.pages.parts.plots.deviation import DeviationRow, Reading
 
     half = half_width(verdict)
-    judged = [one for one in verdict.judged if finite(one.place)] if verdict.raw is not Outcome.NOT_MEASURED else []
-    readings = tuple(Reading(one.place or 0.0, _u(one, half), one.outcome in (Outcome.UNDECIDED, Outcome.UNSTATED)) for one in judged)
+    judged = [one for one in verdict.judged if finite(one.value)] if verdict.raw is not Outcome.NOT_MEASURED else []
+    undecided = (Outcome.UNDECIDED, Outcome.UNSTATED)
+    readings = tuple(Reading(_place(verdict, one, half), _u(one, half), one.outcome in undecided) for one in judged)
     guards = [reading.u for reading in readings if reading.u]
     mark = f"by agreement {verdict.concession}" if verdict.concession else _MARKS.get(verdict.raw, "")
     return DeviationRow(
@@ -49,6 +50,15 @@ def _row(verdict: Verdict, title: str) -> Any:
         mark,
         strong=bool(mark),
     )
+
+
+def _place(verdict: Verdict, one: Judged, half: float) -> float:
+    """Per cent of half the tolerance from its middle; with one limit only, per cent of the way from nought to it."""
+    if one.place is not None:
+        return one.place
+    value = one.value or 0.0
+    middle = (verdict.lower + verdict.upper) / 2 if verdict.lower is not None and verdict.upper is not None else 0.0
+    return 100 * (value - middle) / half if half else 0.0
 
 
 def half_width(verdict: Verdict) -> float:

@@ -76,10 +76,10 @@ def readings_cell(edition: Edition, verdict: Verdict, decimals: int) -> str:
 def _reading(edition: Edition, one: Judged, unit: str, decimals: int, with_u: bool) -> str:
     if one.value is None:
         return linked(edition, one.words) or "no reading"
-    shown = plus_minus(one.value, one.u, decimals, unit) if with_u else f'<span class="nw">{number(one.value, decimals)}</span>'
-    if one.figure:
-        worked = next((figure for figure in edition.worked if figure.id == one.figure and figure.role.value == "as built"), None)
-        shown = door(worked, shown) if worked is not None else shown
+    worked = next((figure for figure in edition.worked if figure.id == one.figure and figure.role.value == "as built"), None)
+    places = max(decimals, worked.decimals) if worked is not None else decimals
+    shown = plus_minus(one.value, one.u, places, unit) if with_u else f'<span class="nw">{number(one.value, places)}</span>'
+    shown = door(worked, shown) if worked is not None else shown
     return f"{esc(one.label)} {shown}" if one.label else shown
 
 
