@@ -75,4 +75,4 @@ def about_calibration(readings: Iterable[Reading], instruments: Mapping[str, Ins
         name for one in readings for name, day in one.taken
         if day and name in instruments and (due := instruments[name].next_calibration) and day > due
     })  # fmt: skip
-    return [Warned("calibration-lapsed", f"read with {name} after the day its calibration was due") for name in late]
+    return [Warned("calibration-out", f"read with {name} after the day its calibration was due") for name in late]

@@ -67,4 +67,4 @@ def test_a_reading_after_the_calibration_was_due_is_pointed_out(day, warned):
 
     found = verdict(item(), reading("30.00 ± 0.01 mm", taken=taken), instruments=(gauge,))
 
-    assert ("calibration-lapsed" in codes(found)) is warned
+    assert ("calibration-out" in codes(found)) is warned
