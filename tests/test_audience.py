@@ -201,7 +201,10 @@ def test_a_release_may_name_a_field_of_a_sheet_but_no_whole_sheet():
     kept = machine(storage="behind the mill")
 
     assert owner(machine=kept, custody=Custody(releases=(released("machine.storage", Audience.OWNER),))).build.machine.storage
-    assert owner(machine=kept, custody=Custody(releases=(released("machine", Audience.OWNER),))).build.machine.storage is None
+    contact = WorkshopFile(form="1", name="W", contact="c")
+    whole, field = (Custody(releases=(released(what, Audience.PUBLIC),)) for what in ("workshop", "workshop.contact"))
+    assert public(workshop=contact, custody=whole).build.workshop.contact is None
+    assert public(workshop=contact, custody=field).build.workshop.contact == "c"
 
 
 @pytest.mark.parametrize("field", ["remark", "written", "audience"])
@@ -287,7 +290,7 @@ def test_a_photograph_with_an_area_that_cannot_be_covered_is_withheld():
 
 
 def test_what_cannot_stand_without_a_withheld_record_falls_with_it():
-    spec = Specification(items=(item("D01", audience=Audience.OWNER), item("D02")), concessions=(concession("C-01", item="D01"),))
+    spec = Specification(items=(item("D01", audience=Audience.OWNER), item("D02")), concessions=(concession("C-01", item="D01", remark="r"),))
     entries = Measurements(as_built=(Entry(what="D01", found="x"), Entry(what="D02", found="y")))
     photos = Photos(photos=(photo(pins=(Pin(x=_corner(1), y=_corner(1), to="D01"), Pin(x=_corner(1), y=_corner(1), to="D02"))),))
 
