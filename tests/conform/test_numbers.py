@@ -23,6 +23,10 @@ def test_a_reading_is_decided_only_when_it_is_clear_of_the_limit_by_u(y, outcome
     assert verdict(item(), reading(f"{y} ± 0.03 mm")).raw is outcome
 
 
+def test_a_reading_exactly_u_beyond_the_limit_is_undecided_though_floats_put_it_further():
+    assert verdict(item(said=None, allowed="at most 0.1 mm"), reading("0.17 ± 0.07 mm")).raw is Outcome.UNDECIDED
+
+
 def test_a_reading_in_inches_on_the_guard_limit_conforms_in_millimetres():
     # 1.25 in is exactly 31.75 mm; float rounding on the way through metres must not decide
     one = item(said="31.75 mm", allowed="31.65 to 31.80 mm")
