@@ -1,0 +1,175 @@
+"""The frame in a real browser: opened from a disc, by day and night, narrow and wide, with scripts and without."""
+
+from __future__ import annotations
+
+import dataclasses
+import html
+from pathlib import Path
+
+import pytest
+
+from tests.publish.sheets import ARCHIVE, FACTS, HOSTILE, SHEETS, Sheet, built
+
+pytestmark = pytest.mark.browser
+# Web Content Accessibility Guidelines 2.2, levels A and AA, with axe-core's rules of good practice.
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory) -> Path:
+    return built(tmp_path_factory.mktemp("stick") / "Prüfstand, Blatt 1 & 2 #3")
+
+
+@pytest.fixture(scope="module")
+def archive(tmp_path_factory) -> Path:
+    sheets = (
+        Sheet(
+            "index",
+            "All builds",
+            f'<h2 id="all">Builds</h2>\n{SHEETS[1].html[SHEETS[1].html.index("<table") :]}'.replace('<a href="#all">home</a>', "home"),
+        ),
+        Sheet("due", "Due soon", "<p>Nothing is due.</p>"),
+    )
+    return built(tmp_path_factory.mktemp("archive"), sheets, ARCHIVE)
+
+
+def test_typed_search_finds_a_word_from_a_disc_and_leads_to_it(browser, site):
+    with browser.open(site) as opened:
+        results = opened.type_search("carburettor")
+        assert len(results) == 1 and "Declared specification" in results[0]
+        opened.page.locator(".finder-out li a").first.click()
+        opened.page.wait_for_url("**/specification.html*")
+        assert opened.foreign == [] and opened.complaints == []
+
+
+def test_search_finds_a_part_of_a_word_and_says_when_there_is_nothing(browser, site):
+    with browser.open(site) as opened:
+        assert opened.type_search("carbur")
+        opened.page.locator("[name=query]").press_sequentially("xyz")
+        opened.page.get_by_text("No matching documents").wait_for(timeout=20_000)
+        opened.page.get_by_role("button", name="Clear").click()
+        assert opened.page.locator("[name=query]").input_value() == ""
+
+
+@pytest.mark.parametrize("name", ["index.html", "specification.html", "set-up.html"])
+@pytest.mark.parametrize("width", [320, 360, 768, 1440, 1600])
+def test_no_page_is_wider_than_the_screen_or_asks_anyone_for_anything(browser, site, name, width):
+    with browser.open(site, width=width, name=name) as opened:
+        assert opened.page.evaluate("document.documentElement.scrollWidth") <= width
+        assert opened.foreign == [] and opened.complaints == []
+
+
+@pytest.mark.parametrize("night", [False, True], ids=["day", "night"])
+@pytest.mark.parametrize("width", [360, 1440])
+def test_the_frame_passes_axe_by_day_and_night_narrow_and_wide(browser, site, archive, width, night):
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed").Axe()
+    for folder, names in ((site, ("index.html", "specification.html", "set-up.html")), (archive, ("index.html",))):
+        for name in names:
+            with browser.open(folder, width=width, night=night, name=name) as opened:
+                found = axe.run(opened.page, options={"runOnly": {"type": "tag", "values": RULES}})
+                assert found.response["passes"], "axe looked at nothing"
+                assert [(each["id"], each["nodes"][0]["html"]) for each in found.response["violations"]] == []
+
+
+def test_the_open_search_passes_axe_too(browser, site):
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed").Axe()
+    with browser.open(site) as opened:
+        opened.type_search("bore")
+        found = axe.run(opened.page, options={"runOnly": {"type": "tag", "values": RULES}})
+        assert [(each["id"], each["nodes"][0]["html"]) for each in found.response["violations"]] == []
+
+
+def test_the_first_press_of_tab_offers_to_skip_to_the_sheet(browser, site):
+    with browser.open(site) as opened:
+        opened.page.keyboard.press("Tab")
+        assert opened.page.evaluate("document.activeElement.textContent") == "Skip to the sheet"
+        opened.page.keyboard.press("Enter")
+        assert opened.page.evaluate("document.activeElement.id") == "sheet"
+
+
+def paper(opened) -> str:
+    return str(opened.page.evaluate("getComputedStyle(document.body).backgroundColor"))
+
+
+def test_day_and_night_follow_the_system_until_the_button_is_pressed_and_then_stay(browser, site):
+    day, night = "rgb(248, 247, 242)", "rgb(23, 25, 22)"
+    with browser.open(site, night=True) as opened:
+        assert paper(opened) == night
+        opened.page.get_by_role("button", name="Day / night").click()
+        assert paper(opened) == day
+        opened.go("specification.html")
+        assert paper(opened) == day
+    with browser.open(site) as opened:
+        assert paper(opened) == day
+
+
+def test_the_livery_is_the_machines_own_by_day_and_by_night(browser, site):
+    for night, livery in ((False, FACTS.livery_day), (True, FACTS.livery_night)):
+        with browser.open(site, night=night) as opened:
+            shown = opened.page.evaluate("getComputedStyle(document.querySelector('.folio')).color")
+            assert shown == "rgb({}, {}, {})".format(*bytes.fromhex(livery[1:]))
+
+
+def test_without_scripts_every_sheet_is_complete_and_the_search_is_not_offered(browser, site):
+    with browser.open(site, scripts=False, name="specification.html") as opened:
+        assert opened.page.get_by_text("The carburettor was jetted at home.").is_visible()
+        assert opened.page.get_by_role("navigation", name="Sheets of this dossier").get_by_role("link").count() == 4
+        assert not opened.page.locator(".finder").is_visible()
+        assert not opened.page.get_by_role("button", name="Day / night").is_visible()
+
+
+def test_fonts_are_the_ones_that_travel_with_the_site(browser, site):
+    with browser.open(site) as opened:
+        loaded = opened.page.evaluate("[...document.fonts].filter(face => face.status === 'loaded').map(face => face.family)")
+        assert {family.strip('"') for family in loaded} == {"Vollkorn", "Archivo Narrow"}
+
+
+def test_the_statement_that_it_is_a_replica_is_seen_on_every_sheet(browser, site, archive):
+    for folder, label in ((site, "This machine is a"), (archive, "Every machine here is a")):
+        for page in sorted(folder.glob("*.html")):
+            with browser.open(folder, name=page.name) as opened:
+                cell = opened.page.locator(".title-block div", has_text=label).first
+                assert cell.is_visible() and cell.inner_text().split("\n")[-1] == "REPLICA"
+
+
+def test_hostile_text_is_shown_by_the_search_and_never_run(browser, tmp_path):
+    sheets = [SHEETS[0]._replace(html="<p>front</p>", sections=())]
+    for number, text in enumerate(HOSTILE):
+        body = f'<h2 id="s">{html.escape(text)}</h2>\n<p>needle {html.escape(text)}</p>'
+        sheets.append(Sheet(f"h{number}", text, body, heading=text, lead=text))
+    facts = dataclasses.replace(FACTS, title=HOSTILE[1], short=HOSTILE[1], notice=HOSTILE[0])
+    with browser.open(built(tmp_path, tuple(sheets), facts)) as opened:
+        opened.page.on("dialog", lambda dialog: opened.complaints.append(f"dialog: {dialog.message}"))
+        results = "\n".join(opened.type_search("needle"))
+        assert HOSTILE[0] in results
+        assert opened.page.locator(".finder-out :is(script, img)").count() == 0
+        assert opened.foreign == [] and opened.complaints == []
+
+
+def test_a_script_planted_in_a_built_page_does_not_run(browser, site, tmp_path):
+    planted = tmp_path / "planted.html"
+    page = (site / "index.html").read_text(encoding="utf-8")
+    planted.write_text(
+        page.replace('<div class="sheet-body">', '<div class="sheet-body"><script>document.title = "run"</script>'), encoding="utf-8"
+    )
+    (site / "planted.html").write_bytes(planted.read_bytes())
+    try:
+        with browser.open(site, name="planted.html") as opened:
+            assert opened.page.title().startswith("Front sheet")
+            assert any("Content Security Policy" in complaint for complaint in opened.complaints)
+    finally:
+        (site / "planted.html").unlink()
+
+
+def test_the_set_up_sheet_prints_on_one_a5_leaf_and_other_sheets_on_a4(browser, site):
+    pypdf = pytest.importorskip("pypdf", reason="pypdf is not installed")
+    import io
+
+    for name, millimetres in (("set-up.html", (148, 210)), ("specification.html", (210, 297))):
+        with browser.open(site, name=name) as opened:
+            leaves = pypdf.PdfReader(io.BytesIO(opened.page.pdf(prefer_css_page_size=True))).pages
+        size = tuple(float(side) / 72 * 25.4 for side in leaves[0].mediabox[2:])
+        assert len(leaves) == 1
+        assert size == pytest.approx(millimetres, abs=0.5)
+        printed = " ".join(leaves[0].extract_text().split())
+        assert "REPLICA" in printed and "Owner edition, revision B, 3 May 2025" in printed and "leaf 1 of 1" in printed
