@@ -1,3 +1,0 @@
-"""Fixtures that every test may ask for."""
-
-from tests.browser import browser as browser
