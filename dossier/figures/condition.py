@@ -29,7 +29,7 @@ from dossier.model.results import Flag
     ),
     subject="power",
     usual=(None, 5),
-    usual_source="5 % fresh, 10 % ordinary (an owners' mailing list, gts-1000, message 00492); above 20 % strip: common practice, no source",
+    usual_source="5 % fresh, 20 % strip: common practice, no source; 10 % ordinary (gts-1000 owners' mailing list, message 00492)",
     impossible=(-1e-9, 100),
     decimals=1,
     also=("leakage",),

@@ -27,7 +27,8 @@ def _teeth(param: str, symbol: str, title: str) -> Input:
     unit="",
     formula="i_p = z_2 / z_1",
     inputs=(
-        _teeth("primary_driver_teeth", "z_1", "Teeth of the primary driver"), _teeth("primary_driven_teeth", "z_2", "Teeth of the primary driven"),
+        _teeth("primary_driver_teeth", "z_1", "Teeth of the primary driver"),
+        _teeth("primary_driven_teeth", "z_2", "Teeth of the primary driven"),
     ),
     source=_TEETH,
     flag=Flag.GEOMETRY,
@@ -66,7 +67,8 @@ def gear_ratio(gear_driver_teeth: Number, gear_driven_teeth: Number) -> Number:
     unit="",
     formula="i_f = z_2 / z_1",
     inputs=(
-        _teeth("final_driver_teeth", "z_1", "Teeth of the gearbox sprocket"), _teeth("final_driven_teeth", "z_2", "Teeth of the rear sprocket"),
+        _teeth("final_driver_teeth", "z_1", "Teeth of the gearbox sprocket"),
+        _teeth("final_driven_teeth", "z_2", "Teeth of the rear sprocket"),
     ),
     per=("final",),
     source=_TEETH,
@@ -277,14 +279,14 @@ def loaded_circumference(rear_rolling_circumference: Number, rear_wheel_radius: 
     source="engine speed that the road speed asks for, against the one in the log; at full throttle, steady",
     flag=Flag.GEOMETRY,
     example=Example(
-        {"logged_speed": "158 km/h", "logged_rpm": "8640 rpm", "overall_ratio": "5.88235", "rear_rolling_circumference": "1.905 m"}, "5.9 %",
-        f"{_HAND}: 158 / 3.6 / 1.905 x 60 x 5.88235 = 8131.3",
+        {"logged_speed": "158 km/h", "logged_rpm": "8640 rpm", "overall_ratio": "5.88235", "rear_rolling_circumference": "1.905 m"},
+        "5.9 %", f"{_HAND}: 158 / 3.6 / 1.905 x 60 x 5.88235 = 8131.3",
     ),
     subject="drive line",
     usual=(-3, 2),
-    usual_source="common practice, no source: two per cent is the tyre's and the log's own; below minus three the gear, ratio or circumference is wrong",
-    basis="clutch slip grows with throttle and vanishes without it; tyre slip and growth are small, steady, in every gear; a wrong sprocket or "
-    "circumference shifts every gear alike",
+    usual_source="common practice, no source: 2 % is the tyre's and the log's own; below -3 % the gear or circumference is wrong",
+    basis="clutch slip grows with throttle and vanishes without it; tyre slip and growth are small and steady in every gear; "
+    "a wrong sprocket or circumference shifts every gear alike",
     decimals=1,
 )  # fmt: skip
 def slip(logged_speed: Number, logged_rpm: Number, overall_ratio: Number, rear_rolling_circumference: Number) -> Number:
