@@ -494,6 +494,14 @@ def test_notices_are_the_warnings_of_what_is_shown_and_problems_stay_in_the_work
     assert let_out(known, Audience.WORKSHOP).notices[-1].about == "parts.yaml:3:1"
 
 
+def test_a_problem_that_only_repeats_a_warning_is_said_once(monkeypatch):
+    monkeypatch.setitem(codes.CODES, "single-source", codes.Code("note", "t", "e"))
+    repeated = Problem("single-source", "item D01: one", Place("specification.yaml", 3, 1))
+    known = KnownBuild(build(), (), (verdict(warnings=(Warned("single-source", "one"),)),), (repeated,))
+
+    assert [one.about for one in let_out(known, Audience.WORKSHOP).notices] == ["D01"]
+
+
 def test_a_missing_mandatory_record_makes_a_draft_for_every_audience():
     known = KnownBuild(build(), missing_records=("snags",))
 

@@ -76,5 +76,8 @@ def _notices(shown: Results, problems: Iterable[Problem], all_seen: bool) -> tup
     out = [Notice(warning.code, warning.text, figure.id) for figure in shown.worked for warning in figure.warnings]
     out += [Notice(warning.code, warning.text, verdict.item) for verdict in shown.verdicts for warning in verdict.warnings]
     if all_seen:
-        out += [Notice(one.code, one.message, str(one.place)) for one in problems if one.severity is not Severity.ERROR]
+        # a problem that only repeats the warning of a figure or an item ends in its words
+        said = {(one.code, one.text) for one in out}
+        rest = (one for one in problems if one.severity is not Severity.ERROR and (one.code, one.message.partition(": ")[2]) not in said)
+        out += [Notice(one.code, one.message, str(one.place)) for one in rest]
     return tuple(dict.fromkeys(out))
