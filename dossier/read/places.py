@@ -10,7 +10,7 @@ from typing import Any
 import yaml
 
 from dossier.model.problems import Place, Problem
-from dossier.read.text import LINE_END, decoded
+from dossier.read.text import CONTROL, LINE_END, decoded
 from dossier.read.yaml_faults import told
 
 DEEPEST = 12
@@ -151,8 +151,9 @@ class _Gardener:
 
     def _scalar(self, event: Any, place: Place) -> Scalar:
         text: str = event.value
-        if found := re.search(r"[\x00-\x08\x0b-\x1f\x7f]", text):
+        if found := CONTROL.search(text):
             self._fault("file-control", f"the text holds the control character {found[0]!r}", place, "delete it")
+            text = CONTROL.sub("\ufffd", text)
         if event.style not in (None, ""):
             return Scalar(place, text or None)
         if self._comma_splits(place, text):
