@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import html
 import io
+import threading
 from dataclasses import replace
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
@@ -50,6 +53,22 @@ def test_typed_search_finds_a_word_from_a_disc_and_leads_to_it(browser, site):
         opened.page.locator(".finder-out li a").first.click()
         opened.page.wait_for_url("**/specification.html*")
         assert opened.foreign == [] and opened.complaints == []
+
+
+def test_search_works_from_a_web_server_as_well(browser, site):
+    class Quiet(SimpleHTTPRequestHandler):
+        def log_message(self, *_: object) -> None:
+            pass
+
+    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(site))) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        address = f"http://127.0.0.1:{server.server_port}/"
+        with browser.open(site) as opened:
+            opened.page.goto(address + "index.html")
+            assert "Declared specification" in opened.type_search("carburettor")[0]
+            assert [asked for asked in opened.foreign if not asked.startswith(address)] == []
+            assert opened.complaints == []
+        server.shutdown()
 
 
 def test_what_was_searched_for_is_marked_on_the_sheet_it_leads_to(browser, site):

@@ -170,8 +170,12 @@ def test_the_themes_templates_are_compiled_once_for_all_sites_of_a_run(tmp_path,
     built(tmp_path / "a")
     monkeypatch.setattr(jinja2.Environment, "compile", noted)
     built(tmp_path / "b")
-    assert "main.html" in compiled
-    assert "base.html" not in compiled
+    assert compiled and not {"main.html", "base.html"} & set(compiled)
+    frame = tmp_path / "b/staged/theme/main.html"
+    frame.write_text(frame.read_text(encoding="utf-8").replace("Skip to", "Go to"), encoding="utf-8")
+    build_site(tmp_path / "b/staged", tmp_path / "b/site")
+    assert "main.html" in compiled, "a changed template is compiled anew"
+    assert "Go to the sheet" in (tmp_path / "b/site/index.html").read_text(encoding="utf-8")
 
 
 def test_a_site_in_german_keeps_the_german_stemmer_and_no_other(tmp_path):
