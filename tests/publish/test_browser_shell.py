@@ -153,6 +153,10 @@ def test_day_and_night_follow_the_system_until_the_button_is_pressed_and_then_st
         assert paper(opened) == day
     with browser.open(site) as opened:
         assert paper(opened) == day
+        opened.page.get_by_role("button", name="Day / night").click()
+        assert paper(opened) == night
+        opened.page.get_by_role("button", name="Day / night").click()
+        assert paper(opened) == day
 
 
 def test_the_livery_is_the_machines_own_by_day_and_by_night(browser, site):

@@ -228,7 +228,8 @@ def test_links_that_lead_nowhere_are_told(tmp_path):
     page = replace(
         FRONT,
         html='<p id="here"><a href="#here">a</a><a href="#sheet">b</a><a href="parts.html">c</a><a href="index.html#gone">d</a>'
-        '<a href="img/a.webp">e</a><a href="img/b.webp">f</a><a href="https://example.org/">g</a><a href="index">h</a></p>',
+        '<a href="img/a.webp">e</a><a href="img/b.webp">f</a><a href="https://example.org/">g</a><a href="index">h</a>'
+        '<a href="img/%61.webp">i</a><a href="#%68ere">j</a></p>',
     )
     assert stage((page,), FACTS, tmp_path / "staged", {"img/a.webp": b""}) == (
         "index: parts.html, no such page or file",
