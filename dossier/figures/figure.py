@@ -27,6 +27,7 @@ class Input:
     `param` is the function's parameter, `symbol` stands in the formula, `unit` is the formula's (the function itself gets coherent SI).
     `name` is the quantity or figure taken (default: param). `over` gathers all values along an axis into a tuple, `mean` takes their mean.
     `at` fixes tags, `role` takes the value of another role than the one being worked out. `exact` inputs are counts without uncertainty.
+    `constant` is what is taken, and said to be taken, where nobody wrote a value down. `also` are other names for it on the bench.
     """
 
     param: str
@@ -41,6 +42,8 @@ class Input:
     exact: bool = False
     optional: bool = False
     file: str = "measurements.yaml"
+    constant: str = ""
+    also: tuple[str, ...] = ()
 
     @property
     def takes(self) -> str:
@@ -92,6 +95,19 @@ class Figure:
     """False where the formula printed names a root or a maximum, so that it cannot be evaluated as it stands."""
     also: tuple[str, ...] = ()
     """Other names under which it may be asked for on the bench."""
+    implausible: Range = (None, None)
+    """Outside this a slip of the pen is likelier than the truth."""
+    says: str = ""
+    """What the warning says outside the usual range, in place of `unusual, look again`."""
+    tabled: bool = False
+    """Read off a published table, so that its unit is the table's and its dimension cannot be proved."""
+    quiet: bool = False
+    """Left out of a build's sheet, rather than reported as missing, where its inputs were not written down."""
+
+    @property
+    def compares(self) -> bool:
+        """Whether it sets one role against another; such a figure is worked out once, with the as-built set."""
+        return any(one.role is not None for one in self.inputs)
 
     @property
     def measured_in(self) -> Unit:

@@ -10,7 +10,8 @@ from typing import Any
 from dossier.figures.figure import Figure, Input, NoVerdict
 from dossier.model.audience import Audience
 from dossier.model.forms.measurements import Role
-from dossier.model.quantity import K, contributions, from_si, mean, nominal, standard
+from dossier.model.notation import quantity
+from dossier.model.quantity import K, contributions, from_si, mean, nominal, standard, variable
 from dossier.model.results import InputUsed, Missing, Share, Tags, Value, Warned, Worked, tags_id
 from dossier.model.units import UNITS
 
@@ -34,6 +35,8 @@ def work_out(values: Iterable[Value], recipes: Iterable[Figure], strokes: str) -
     out = []
     for role in (Role.DECLARED, Role.DONOR, Role.AS_BUILT):
         for recipe in fitting:
+            if recipe.compares and role is not Role.AS_BUILT:
+                continue
             for one in _all_of(recipe, role, pool, strokes):
                 out.append(one)
                 if one.value is not None:
@@ -65,7 +68,7 @@ def _all_of(recipe: Figure, role: Role, pool: Pool, strokes: str) -> list[Worked
     for tags in itertools.product(*axes):
         at = tuple(tag for tag in tags if tag is not None)
         one = _one(recipe, role, at, found, strokes)
-        if not (own and one.value is None):
+        if not ((own and one.value is None) or (recipe.quiet and one.missing)):
             out.append(one)
     return out
 
@@ -89,7 +92,7 @@ def _one(recipe: Figure, role: Role, at: Tags, found: Mapping[str, Sequence[Valu
     used: dict[str, tuple[Value, ...]] = {}
     missing = []
     for one in recipe.inputs:
-        values = _matching(one, at, found[one.param])
+        values = _matching(one, at, found[one.param]) or _constant(one)
         if not values and not one.optional:
             missing.append(Missing(one.takes, one.title, one.file))
         used[one.param] = values
@@ -112,6 +115,18 @@ def _matching(one: Input, at: Tags, values: Sequence[Value]) -> tuple[Value, ...
     most = max(len(value.tags) for value in fitting)
     closest = [value for value in fitting if len(value.tags) == most]
     return tuple(closest[:1])
+
+
+def _constant(one: Input) -> tuple[Value, ...]:
+    if not one.constant:
+        return ()
+    taken = quantity(one.constant, one.measured_in.kind)
+    value = Value(
+        name=one.takes, tags=(), role=Role.NOTED, number=variable(taken.si, taken.u_si, one.title), unit=taken.unit.sign,
+        shown=float(taken.number), u=float(taken.u or 0), decimals=taken.decimals, title=one.title, assumed="nobody wrote it down",
+        audience=Audience.PUBLIC,
+    )  # fmt: skip
+    return (value,)
 
 
 def _argument(one: Input, values: tuple[Value, ...]) -> Any:
@@ -193,16 +208,24 @@ def _shares(number: Any, scale: float) -> tuple[Share, ...]:
 
 
 def _unusual(recipe: Figure, value: float, usual: tuple[float | None, float | None]) -> tuple[Warned, ...]:
-    low, high = usual
+    sign = recipe.measured_in.sign
+    shown = f"{value:.{recipe.decimals}f} {sign}".strip()
+    if side := _side(value, recipe.implausible):
+        return (Warned("figure-unusual", f"{shown} is implausible: it lies {side} {sign}".rstrip() + "; look for a slip"),)
+    if side := _side(value, usual):
+        return (Warned("figure-unusual", f"{shown} is {side.replace(' ', ' the usual ')} {sign}".rstrip() + f": {recipe.says or _LOOK}"),)
+    return ()
+
+
+_LOOK = "unusual, look again"
+
+
+def _side(value: float, bounds: tuple[float | None, float | None]) -> str:
+    low, high = bounds
     slack = 1e-9 * max(1.0, abs(value))
     if low is not None and value < low - slack:
-        side = f"below the usual {low:g}"
-    elif high is not None and value > high + slack:
-        side = f"above the usual {high:g}"
-    else:
-        return ()
-    shown = f"{value:.{recipe.decimals}f} {recipe.measured_in.sign}".strip()
-    return (Warned("figure-unusual", f"{shown} is {side} {recipe.measured_in.sign}".rstrip() + ": unusual, look again"),)
+        return f"below {low:g}"
+    return f"above {high:g}" if high is not None and value > high + slack else ""
 
 
 def _as_value(one: Worked) -> Value:

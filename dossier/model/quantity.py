@@ -173,6 +173,11 @@ def sqrt(x: Number) -> Number:
     return _through("sqrt", x)
 
 
+def floor(x: Number) -> float:
+    """The whole number below a pure number; it carries no uncertainty."""
+    return float(math.floor(nominal(x) if isinstance(x, (int, float, uncertainties.core.AffineScalarFunc)) else float(x)))
+
+
 def mean(values: Sequence[Number]) -> Number:
     """Arithmetic mean, correlation kept."""
     return sum(values[1:], values[0]) / len(values)
@@ -182,8 +187,8 @@ def implicit(function: Any, *args: Number) -> Number:
     """A numerically given function of floats carried over to values with uncertainty, by numerical derivatives.
 
     For roots and maxima that have no closed form: `function(*floats) -> float` is called on the best values and
-    stepped for the derivatives.
+    stepped for the derivatives. The arguments are pure numbers: form ratios before.
     """
     if not any(isinstance(arg, uncertainties.core.AffineScalarFunc) for arg in args):
-        return function(*args)
+        return function(*(float(arg) for arg in args))
     return uncertainties.wrap(function)(*args)

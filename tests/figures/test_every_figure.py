@@ -54,7 +54,7 @@ def test_the_formula_printed_is_the_formula_worked(recipe: Figure) -> None:
         if one.param in given(recipe):
             radians = one.measured_in.kind == "angle"
             values = [q.si if radians else from_si(q.si, one.measured_in) for q in given(recipe)[one.param]]
-            scope[one.symbol] = values if one.over or one.mean else values[0]
+            scope[one.symbol] = values if one.over else values[0]
     worked = recipe.work(**arguments(recipe))
 
     printed = formula.evaluate(recipe.formula, scope)
@@ -62,7 +62,7 @@ def test_the_formula_printed_is_the_formula_worked(recipe: Figure) -> None:
     assert printed == pytest.approx(worked if recipe.measured_in.kind == "angle" else from_si(worked, recipe.measured_in), rel=1e-9)
 
 
-@pytest.mark.parametrize("recipe", RECIPES, ids=lambda r: r.name)
+@pytest.mark.parametrize("recipe", [r for r in RECIPES if not r.tabled], ids=lambda r: r.name)
 def test_its_dimensions_are_proved_by_a_units_library(recipe: Figure) -> None:
     def wrap(quantity: Quantity) -> object:
         unit = ureg.Unit("dimensionless")

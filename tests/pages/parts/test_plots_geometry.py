@@ -2,11 +2,26 @@
 
 import math
 import re
+from datetime import date
 from itertools import pairwise
 
 import pytest
 
-from dossier.pages.parts.plots import deviation, dyno, gears, mass, origin, pen, slip, timing
+from dossier.pages.parts.plots import (
+    days,
+    deviation,
+    dyno,
+    evidence,
+    gears,
+    geometry,
+    life,
+    mass,
+    origin,
+    pen,
+    slip,
+    timing,
+    work_line,
+)
 
 STAMP = pen.Stamp("HFW-07", "E")
 
@@ -117,6 +132,17 @@ def test_steps_of_the_waterfall_hang_together_and_close():
     assert loss[1]["height"] / gain["height"] == pytest.approx(16777 / 4380, rel=0.01)
 
 
+def test_the_grams_of_a_step_stand_above_its_bar():
+    fall = mass.MassWaterfall(108752, (mass.MassStep("a", -16777), mass.MassStep("b", 4380)))
+    words = wide_of(mass.mass_waterfall(fall, STAMP))
+    bars = {"−16,777": attributes(words, "rect", "loss")[0], "+4,380": attributes(words, "rect", "gain")[0]}
+    for grams, bar in bars.items():
+        x, y = map(
+            float, re.search(rf'x="([\d.]+)" y="([\d.]+)" text-anchor="middle">{re.escape(grams)}<', words).groups()
+        )
+        assert x == pytest.approx(bar["x"] + bar["width"] / 2, abs=0.11) and y == pytest.approx(bar["y"] - 8, abs=0.11)
+
+
 def test_an_axis_that_is_cut_says_so_and_bears_break_strokes_and_one_from_nought_does_not():
     cut = wide_of(mass.mass_waterfall(mass.MassWaterfall(108752, (mass.MassStep("a", -9000),)), STAMP))
     whole = wide_of(mass.mass_waterfall(mass.MassWaterfall(25000, (mass.MassStep("a", -15000),)), STAMP))
@@ -180,3 +206,96 @@ def test_the_ring_marks_the_greatest_power_and_the_greatest_torque():
     assert power["cx"] == pytest.approx(44 + 926 * 3800 / 4200, abs=0.06)
     assert torque["cx"] == pytest.approx(44 + 926 * 2600 / 4200, abs=0.06)
     assert "no correction factor stated" in words
+
+
+def test_a_source_stands_left_of_the_reference_day_when_it_is_older_and_on_it_when_of_the_same_day():
+    reference = date(1967, 6, 11)
+    sources = tuple(
+        evidence.Source(f"E{n}", "x", d) for n, d in enumerate((date(1967, 3, 14), reference, date(1967, 9, 3)))
+    )
+    words = wide_of(evidence.evidence_timeline(evidence.EvidenceTimeline(sources, reference), STAMP))
+    line = float(re.match(r"M([\d.]+)", paths(words, "lim")[0])[1])
+    before, same, after = (dot["cx"] for dot in attributes(words, "circle", "f") if dot["cy"] > 40)
+    assert same == pytest.approx(line, abs=0.06)
+    # 89 days before, 84 after: on one unbroken scale the distances are in that proportion.
+    assert (line - before) / (after - line) == pytest.approx(89 / 84, rel=0.002)
+
+
+def test_sources_are_listed_by_date_and_undated_ones_last():
+    reference = date(1967, 6, 11)
+    given = {"E01": date(1967, 9, 3), "E02": None, "E03": date(1967, 3, 14)}
+    sources = tuple(evidence.Source(name, "x", day) for name, day in given.items())
+    words = wide_of(evidence.evidence_timeline(evidence.EvidenceTimeline(sources, reference), STAMP))
+    assert re.findall(r">(E\d\d)<", words) == ["E03", "E01", "E02"]
+
+
+def test_elements_are_drawn_in_the_order_of_the_calls_whatever_field_they_stand_in():
+    board = pen.Board(pen.WIDE, 100, STAMP)
+    field = board.field(0, 0, 100, 100, (0, 1), (0, 1))
+    field.strokes("grid", [(0, 0), (1, 1)])
+    board.sheet.box_at("band", (0, 0), (10, 10))
+    field.dots("f", [(0.5, 0.5)], 3)
+    board.sheet.strokes("lim", [(0, 0), (5, 5)])
+    drawn = re.findall(r'<(?:path|rect|circle) class="(\w+)"', board.svg("t", "title", "words"))
+    assert drawn == ["grid", "band", "f", "lim"]
+
+
+def test_a_scale_of_days_is_cut_only_where_more_than_a_year_is_empty():
+    whole = days.DayScale([date(1967, 1, 1), date(1968, 1, 1)], 0, 900, pen.WIDE)
+    cut = days.DayScale([date(1967, 1, 1), date(1967, 6, 1), date(1998, 4, 12)], 0, 900, pen.WIDE)
+    assert len(whole.stretches) == 1 and len(cut.stretches) == 2
+    assert cut.stretches[0].right < cut.stretches[1].left
+    places = [cut.at(d) for d in (date(1967, 1, 1), date(1967, 6, 1), date(1998, 4, 12))]
+    assert places == sorted(places) and places[0] == 0 and places[-1] <= 900
+
+
+def test_marks_of_a_scale_of_days_stand_on_the_first_of_a_month_and_name_their_year_once():
+    scale = days.DayScale([date(2024, 1, 15), date(2025, 1, 10), date(2025, 10, 4)], 0, 900, pen.WIDE)
+    marks = scale.marks()
+    assert [year for _, _, year in marks if year] == ["2024", "2025"]
+    (january,) = [x for x, month, _ in marks if month == "Jan"]
+    assert january == pytest.approx(
+        900 * (date(2025, 1, 1) - date(2024, 1, 15)).days / (date(2025, 10, 4) - date(2024, 1, 15)).days
+    )
+
+
+def test_a_date_is_printed_as_the_sheets_print_it():
+    assert days.day_words(date(1967, 6, 11)) == "11 June 1967"
+    assert days.day_words(date(2024, 12, 1)) == "1 December 2024"
+
+
+def test_a_snag_is_hatched_until_mended_and_ringed_when_proved_and_an_open_one_bears_an_arrow():
+    mended = work_line.WorkEvent("SN-01", "flare", date(2025, 4, 1), date(2025, 4, 11), date(2025, 4, 21))
+    open_ = work_line.WorkEvent("SN-02", "weep", date(2025, 4, 11), open=True)
+    words = wide_of(work_line.work_line(work_line.WorkLine((work_line.WorkLane("Snags", (mended, open_)),)), STAMP))
+    first, second = attributes(words, "rect", "gain")
+    (ring,) = attributes(words, "circle", "o")
+    assert first["x"] + first["width"] == pytest.approx((first["x"] + ring["cx"]) / 2, abs=0.11)
+    assert second["x"] == pytest.approx(first["x"] + first["width"], abs=0.11)
+    assert words.count('class="arrow"') == 1
+
+
+def test_life_used_is_as_long_as_its_share_and_hatched_beyond_the_limit():
+    words = wide_of(life.life_bars(life.LifeBars((life.LifeRow("rods", 50), life.LifeRow("tyres", 120))), STAMP))
+    half, full = attributes(words, "rect", "span")
+    (beyond,) = attributes(words, "rect", "gain")
+    assert half["width"] * 2 == pytest.approx(full["width"], abs=0.2)
+    assert beyond["width"] == pytest.approx(full["width"] / 5, abs=0.2)
+
+
+@pytest.mark.parametrize(("used", "words"), [(99.6, "99.6"), (100.4, "100.4"), (98.6, "99"), (39, "39")])
+def test_a_share_near_the_limit_never_reads_as_on_its_other_side(used, words):
+    assert f">{words}<" in life.life_bars(life.LifeBars((life.LifeRow("rods", used),)), STAMP)
+
+
+def test_the_outline_is_to_scale_and_the_steering_axis_meets_the_ground_ahead_of_the_wheel_by_the_trail():
+    stance = geometry.Stance(1312, 27.2, 100.6, 298.6, 304.6)
+    words = wide_of(geometry.geometry_outline(geometry.GeometryOutline(stance), STAMP))
+    rear, front = attributes(words, "circle", "hub")
+    scale = (front["cx"] - rear["cx"]) / 1312
+    assert rear["cy"] - front["cy"] == pytest.approx((298.6 - 304.6) * scale, abs=0.11)
+    axis = next(d for d in paths(words, "lim"))
+    foot_x, foot_y, head_x, head_y = (float(n) for n in re.findall(r"[\d.]+", axis))
+    assert foot_x - front["cx"] == pytest.approx(100.6 * scale, abs=0.11)
+    assert foot_y - front["cy"] == pytest.approx(298.6 * scale, abs=0.11)
+    assert math.degrees(math.atan2(foot_x - head_x, foot_y - head_y)) == pytest.approx(27.2, abs=0.05)

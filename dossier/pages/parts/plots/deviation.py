@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, signed
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, two_drawings
 
 KEY = (
     "Dot: the reading. Open ring: a reading that decides nothing. Bar: its expanded uncertainty U (k = 2). "
@@ -48,6 +48,7 @@ class DeviationChart:
 
 def deviation_chart(chart: DeviationChart, stamp: Stamp, prefix: str = "dev") -> str:
     """The chart as two SVG drawings; place in tolerance in per cent of half its width."""
+    something(chart.rows, "characteristics")
     return two_drawings(lambda form: draw_deviation(chart, stamp, form), prefix, chart.title, _said(chart))
 
 
@@ -98,11 +99,7 @@ def _row(field: Field, row: DeviationRow, top: float, form: Form) -> None:
     sheet = field.board
     sheet.write(0, base, row.id, "t-num quiet")
     start = max(36.0, form.width_of(row.id, "t-num") + 8)
-    room = (
-        (form.width - start - (form.width_of(row.mark, "t-lab strong") + 10 if row.mark else 0))
-        if form.narrow
-        else 288 - start
-    )
+    room = (form.width - start - (form.width_of(row.mark, "t-lab strong") + 10 if row.mark else 0)) if form.narrow else 288 - start
     sheet.write(start, base, fit(row.label, room, form.label, row.strong), "t-lab" + strong)
     _band(field, row, upper, high, form)
     ends = [_reading(field, reading, row, n, upper, high) for n, reading in enumerate(row.readings)]
@@ -131,9 +128,7 @@ def _level(row: DeviationRow, n: int, upper: float, high: float) -> float:
     return upper + high / 2 + _LEVELS * (n - (len(row.readings) - 1) / 2)
 
 
-def _reading(
-    field: Field, reading: Reading, row: DeviationRow, n: int, upper: float, high: float
-) -> tuple[float, float]:
+def _reading(field: Field, reading: Reading, row: DeviationRow, n: int, upper: float, high: float) -> tuple[float, float]:
     """Draw one reading; the pixels at which it begins and ends."""
     y = _level(row, n, upper, high)
     low, top = (-230.0 if field.at(-130, 0)[0] > field.box[0] + 1 else -130.0), 230.0

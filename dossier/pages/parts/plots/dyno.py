@@ -105,9 +105,7 @@ def _legend(board: Board, chart: DynoChart, form: Form) -> None:
 
 
 def _frame(field: Field, marks: list[float], end: float, levels: list[float], name: str) -> None:
-    field.strokes(
-        "grid", *([(marks[0], v), (end, v)] for v in levels), *([(v, levels[0]), (v, levels[-1])] for v in marks)
-    )
+    field.strokes("grid", *([(marks[0], v), (end, v)] for v in levels), *([(v, levels[0]), (v, levels[-1])] for v in marks))
     field.strokes("axis", [(marks[0], levels[-1]), (marks[0], levels[0]), (end, levels[0])])
     digits = 0 if all(v == int(v) for v in levels) else 1
     for value in levels:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from dossier.pages.parts.plots.lettering import fit, plain, spread
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, ticks, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, ticks, two_drawings
 
 KEY = (
     "Each level stroke is a change made at the engine speed of greatest power; it ends, at the open ring, "
@@ -36,6 +36,7 @@ class GearChart:
 
 def gear_chart(chart: GearChart, stamp: Stamp, prefix: str = "gear") -> str:
     """The chart as two SVG drawings; km/h against rev/min."""
+    something(chart.gears, "gears")
     return two_drawings(lambda form: draw_gears(chart, stamp, form), prefix, chart.title, _said(chart))
 
 
@@ -59,7 +60,8 @@ def draw_gears(chart: GearChart, stamp: Stamp, form: Form) -> Board:
     """One drawing of the chart."""
     wide = not form.narrow
     left, top, bottom = (54, 30, 462) if wide else (34, 44, 338)
-    right = form.width - 8 - max(form.width_of(words, "t-lab strong") for words, _ in _endings(chart, form))
+    beside = [*(words for words, _ in _endings(chart, form)), *_below(chart, form)]
+    right = form.width - 8 - max(form.width_of(words, "t-lab strong") for words in beside)
     board = Board(form, bottom + 60, stamp)
     highest = max(g.kmh_per_rpm for g in (*chart.gears, *chart.other)) * chart.limit_rpm
     levels = ticks(0, highest, 12 if wide else 6)
@@ -115,13 +117,17 @@ def _endings(chart: GearChart, form: Form) -> list[tuple[str, float]]:
     own = [(f"{g.name} {plain(g.kmh_per_rpm * chart.power_rpm)}{unit}", g.kmh_per_rpm) for g in chart.gears]
     return own + [
         (
-            fit(g.name, form.width * 0.3, form.label)
-            if form.narrow
-            else f"{g.name} {plain(g.kmh_per_rpm * chart.power_rpm)}{unit}",
+            fit(g.name, form.width * 0.3, form.label) if form.narrow else f"{g.name} {plain(g.kmh_per_rpm * chart.power_rpm)}{unit}",
             g.kmh_per_rpm,
         )
         for g in chart.other
     ]
+
+
+def _below(chart: GearChart, form: Form) -> list[str]:
+    """At which engine speed the speeds hold, written below the lowest gear."""
+    at = plain(chart.power_rpm)
+    return ["km/h,", f"at {at}"] if form.narrow else [f"each at {at}"]
 
 
 def _names(field: Field, chart: GearChart, form: Form) -> None:
@@ -133,7 +139,5 @@ def _names(field: Field, chart: GearChart, form: Form) -> None:
         if abs(y - end) > 3:
             field.board.sheet.strokes("lead", [(right + 1, end), (right + 7, y)])
         field.board.write(right + 8, y + 5, words, "t-lab strong" if n < len(chart.gears) else "t-lab quiet")
-    at = plain(chart.power_rpm)
-    lines_below = ["km/h,", f"at {at}"] if form.narrow else [f"each at {at}"]
-    for n, words in enumerate(lines_below):
+    for n, words in enumerate(_below(chart, form)):
         field.board.write(right + 8, max(places) + 24 + 17 * n, words, "t-lab quiet")

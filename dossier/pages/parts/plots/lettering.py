@@ -62,9 +62,7 @@ def spread(wanted: Sequence[float], gap: float, low: float = -math.inf, high: fl
     return spread_apart(wanted, [gap] * len(wanted), low, high)
 
 
-def spread_apart(
-    wanted: Sequence[float], sizes: Sequence[float], low: float = -math.inf, high: float = math.inf
-) -> list[float]:
+def spread_apart(wanted: Sequence[float], sizes: Sequence[float], low: float = -math.inf, high: float = math.inf) -> list[float]:
     """As `spread`, for labels of different `sizes`: middles keep half of either size between them.
 
     Where the room between `low` and `high` is too small, `low` gives way last.

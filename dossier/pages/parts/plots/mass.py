@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, plain, signed
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, ticks, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, ticks, two_drawings
 
 KEY = "Solid: mass taken off. Hatched: mass put on. Open outlines: the whole, before and after."
 KEY_CUT = "The axis is cut, so that the steps can be seen; the two wholes are not to scale with one another."
@@ -49,6 +49,7 @@ class MassWaterfall:
 
 def mass_waterfall(waterfall: MassWaterfall, stamp: Stamp, prefix: str = "mass") -> str:
     """The waterfall as two SVG drawings; axis in kg, steps in grams."""
+    something(waterfall.steps, "steps")
     return two_drawings(lambda form: draw_mass(waterfall, stamp, form), prefix, waterfall.title, _said(waterfall))
 
 
@@ -68,9 +69,7 @@ def draw_mass(w: MassWaterfall, stamp: Stamp, form: Form) -> Board:
     field = board.field(left, top, form.width, bottom, (0, columns), (w.cut, levels[-1]))
     field.strokes("grid", *([(0, v), (columns, v)] for v in levels))
     for value in levels:
-        field.letters(
-            0, value, plain(value, 0 if all(v == int(v) for v in levels) else 1), "t-num", "end", dx=-8, dy=4.5
-        )
+        field.letters(0, value, plain(value, 0 if all(v == int(v) for v in levels) else 1), "t-num", "end", dx=-8, dy=4.5)
     board.write(0, 12, f"kg, axis from {plain(w.cut)}" if w.cut else "kg")
     half = 0.36
     _whole(field, 0.5, half, w.before, w.cut)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, plain, spread_apart
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, two_drawings
 
 KEY = "Each bar is the whole, 100 per cent; the numbers below it are the classes in the list."
 # From old metal to unknown, from solid to empty.
@@ -41,13 +41,13 @@ def origin_bars(origin: OriginBars, stamp: Stamp, prefix: str = "origin") -> str
     """The bars as two SVG drawings; per cent."""
     if len(origin.classes) > len(_FILLS) or any(len(bar.shares) != len(origin.classes) for bar in origin.bars):
         raise ValueError("an origin bar needs one share for each of at most seven classes")
+    something(origin.bars, "bars")
     return two_drawings(lambda form: draw_origin(origin, stamp, form), prefix, origin.title, _said(origin))
 
 
 def _said(origin: OriginBars) -> str:
     bars = [
-        f"{bar.name}: "
-        + ", ".join(f"{name} {plain(share, 1)}" for name, share in zip(origin.classes, bar.shares, strict=True))
+        f"{bar.name}: " + ", ".join(f"{name} {plain(share, 1)}" for name, share in zip(origin.classes, bar.shares, strict=True))
         for bar in origin.bars
     ]
     return "Shares in per cent. " + ". ".join(bars) + "."
@@ -97,9 +97,7 @@ def _bar(field: Field, bar: OriginBar, top: float, form: Form) -> None:
         field.letters(50, top + 18, "nothing recorded", "t-lab quiet", "middle")
     words = [plain(bar.shares[n], 1) for n in kept]
     sizes = [form.width_of(word, "t-num strong") + 7 for word in words]
-    places = spread_apart(
-        middles, sizes, field.box[0] + (sizes[0] / 2 if sizes else 0), field.box[2] - (sizes[-1] / 2 if sizes else 0)
-    )
+    places = spread_apart(middles, sizes, field.box[0] + (sizes[0] / 2 if sizes else 0), field.box[2] - (sizes[-1] / 2 if sizes else 0))
     below = spread_apart(middles, [13.0] * len(kept), field.box[0] + 5, field.box[2] - 5)
     for n, word, x, middle, under in zip(kept, words, places, middles, below, strict=True):
         if abs(x - middle) > 4:

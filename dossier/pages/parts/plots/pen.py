@@ -142,9 +142,7 @@ class Field:
 
         for x, y in _finite(points, kind):
             gid = self.board.mark("dot", kind, DOTS, f"{radius:g}")
-            self._axes.add_line(
-                Line2D([x], [y], marker="o", linestyle="none", markersize=2 * radius, clip_on=False, gid=gid)
-            )
+            self._axes.add_line(Line2D([x], [y], marker="o", linestyle="none", markersize=2 * radius, clip_on=False, gid=gid))
 
     def box_at(self, kind: str, corner: Point, other: Point, fill: str = "") -> None:
         """Draw a rectangle between two corners; `fill` names a pattern."""
@@ -176,9 +174,7 @@ class Field:
             curve = Path.circle(centre, radius)
         self._axes.add_patch(PathPatch(curve, fill=False, clip_on=False, gid=self.board.mark("path", kind, STROKES)))
 
-    def letters(
-        self, x: float, y: float, words: str, kind: str = "t-lab", anchor: str = "start", dx: float = 0, dy: float = 0
-    ) -> TextBox:
+    def letters(self, x: float, y: float, words: str, kind: str = "t-lab", anchor: str = "start", dx: float = 0, dy: float = 0) -> TextBox:
         """Write one line, its base line at the point moved by `dx`, `dy` pixels; `anchor` is start, middle or end."""
         px, py = self.at(x, y)
         return self.board.write(px + dx, py + dy, words, kind, anchor)
@@ -245,9 +241,7 @@ class Board:
         raw = io.BytesIO()
         with matplotlib.rc_context(_MATPLOTLIB), warnings.catch_warnings():
             warnings.filterwarnings("ignore", message="Glyph .* missing")  # only measures; the reader's font draws
-            FigureCanvasSVG(self.figure).print_svg(
-                raw, metadata={"Date": None, "Creator": None, "Format": None, "Type": None}
-            )
+            FigureCanvasSVG(self.figure).print_svg(raw, metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
         body = spare_drawing(raw.getvalue().decode(), prefix)
         head = (
             f'<svg class="plot only-{self.form.name}" viewBox="0 0 {self.form.width:g} {self.height:g}" role="img" '
@@ -255,6 +249,12 @@ class Board:
         )
         title, desc = escape(title, quote=False), escape(desc, quote=False)
         return f'{head}<title id="{prefix}-t">{title}</title><desc id="{prefix}-d">{desc}</desc>{body}</svg>'
+
+
+def something(things: Sequence[object], what: str) -> None:
+    """ValueError when there is nothing to draw: a page leaves such a plot out."""
+    if not things:
+        raise ValueError(f"there are no {what} to draw")
 
 
 def two_drawings(draw: Callable[[Form], Board], prefix: str, title: str, desc: str) -> str:

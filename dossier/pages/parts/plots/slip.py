@@ -5,12 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, plain
-from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, ticks, two_drawings
+from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, ticks, two_drawings
 
-KEY = (
-    "Stroke: the engine speed that the wheel speed accounts for. Dot: the engine speed in the log. "
-    "Hatched: what was lost between them."
-)
+KEY = "Stroke: the engine speed that the wheel speed accounts for. Dot: the engine speed in the log. Hatched: what was lost between them."
 
 
 @dataclass(frozen=True)
@@ -34,13 +31,13 @@ class SlipBars:
 
 def slip_bars(bars: SlipBars, stamp: Stamp, prefix: str = "slip") -> str:
     """The bars as two SVG drawings; rev/min."""
+    something(bars.rows, "readings")
     return two_drawings(lambda form: draw_slip(bars, stamp, form), prefix, bars.title, _said(bars))
 
 
 def _said(bars: SlipBars) -> str:
     return " ".join(
-        f"{row.label}: {plain(row.expected_rpm)} expected, {plain(row.logged_rpm)} logged, "
-        f"slip {plain(row.slip, 2)} per cent."
+        f"{row.label}: {plain(row.expected_rpm)} expected, {plain(row.logged_rpm)} logged, slip {plain(row.slip, 2)} per cent."
         for row in bars.rows
     )
 
@@ -79,9 +76,7 @@ def _row(field: Field, row: SlipRow, top: float, form: Form) -> None:
     field.strokes("lim", [(row.expected_rpm, middle - 16), (row.expected_rpm, middle + 16)])
     field.dots("f", [(row.logged_rpm, middle)], 5)
     outer = row.expected_rpm <= row.logged_rpm
-    room = field.at(row.expected_rpm, middle)[0] - form.width_of(plain(row.expected_rpm), "t-num") > (
-        0 if form.narrow else 210
-    )
+    room = field.at(row.expected_rpm, middle)[0] - form.width_of(plain(row.expected_rpm), "t-num") > (0 if form.narrow else 210)
     side = "end" if outer and room else "start"
     field.letters(
         row.expected_rpm,
@@ -93,7 +88,5 @@ def _row(field: Field, row: SlipRow, top: float, form: Form) -> None:
         dy=0 if side == "end" else -4,
     )
     dx = 10 if outer else -10
-    field.letters(
-        row.logged_rpm, middle, plain(row.logged_rpm), "t-num strong", "start" if outer else "end", dx=dx, dy=5
-    )
+    field.letters(row.logged_rpm, middle, plain(row.logged_rpm), "t-num strong", "start" if outer else "end", dx=dx, dy=5)
     field.letters((low + high) / 2, middle, f"slip {plain(row.slip, 2)} %", "t-lab strong", "middle", dy=30)

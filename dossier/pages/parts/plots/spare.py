@@ -71,10 +71,7 @@ def _rectangle(node: ElementTree.Element, kind: str, fill: str) -> str:
     points = _points(node.get("d", ""))
     left, right = min(x for x, _ in points), max(x for x, _ in points)
     top, bottom = min(y for _, y in points), max(y for _, y in points)
-    place = " ".join(
-        f'{k}="{coordinate(v)}"'
-        for k, v in (("x", left), ("y", top), ("width", right - left), ("height", bottom - top))
-    )
+    place = " ".join(f'{k}="{coordinate(v)}"' for k, v in (("x", left), ("y", top), ("width", right - left), ("height", bottom - top)))
     return f'<rect class="{kind}"{fill} {place}/>'
 
 
@@ -117,6 +114,4 @@ def spare_drawing(raw: str, prefix: str) -> str:
             drawn.append((int(number), fill, _element(group, shape, kind, extra, prefix)))
     used = {fill for _, fill, _ in drawn}
     patterns = "".join(words.format(id=f"{prefix}-{name}") for name, words in PATTERNS.items() if name in used)
-    return (f"<defs>{patterns}</defs>" if patterns else "") + "".join(
-        words for _, _, words in sorted(drawn, key=lambda e: e[0])
-    )
+    return (f"<defs>{patterns}</defs>" if patterns else "") + "".join(words for _, _, words in sorted(drawn, key=lambda e: e[0]))

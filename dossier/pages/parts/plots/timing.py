@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from dossier.pages.parts.plots.lettering import fit, short, spread
-from dossier.pages.parts.plots.pen import Board, Form, Point, Stamp, two_drawings
+from dossier.pages.parts.plots.pen import Board, Form, Point, Stamp, something, two_drawings
 
 KEY = "Thin: declared. Thick: as built. The crankshaft turns clockwise; TDC is at the top."
 _TRACK = 10  # pixels from one thick arc to the next
@@ -78,6 +78,7 @@ class _Event:
 
 def timing_diagram(diagram: TimingDiagram, stamp: Stamp, prefix: str = "timing") -> str:
     """The diagram as two SVG drawings; degrees of crankshaft. Serves valves and ports alike."""
+    something(diagram.rings, "valves or ports")
     return two_drawings(lambda form: draw_timing(diagram, stamp, form), prefix, diagram.title, _said(diagram))
 
 
@@ -154,18 +155,14 @@ def _disc(board: Board, centre: Point, outer: float, inner: float, form: Form) -
     sheet = board.sheet
     sheet.strokes("grid", *([_on(centre, outer, a), _on(centre, inner - 2, a)] for a in (0, 90, 180, 270)))
     sheet.arc("grid", centre, outer, 0, 360)
-    sheet.strokes(
-        "lead", *([_on(centre, outer, a), _on(centre, outer + (7 if a % 30 == 0 else 4), a)] for a in range(0, 360, 10))
-    )
+    sheet.strokes("lead", *([_on(centre, outer, a), _on(centre, outer + (7 if a % 30 == 0 else 4), a)] for a in range(0, 360, 10)))
     sheet.strokes("lim", *([_on(centre, outer - 4, a), _on(centre, outer + 11, a)] for a in (0, 180)))
     x, y = centre
     board.write(x, y - outer - 17, "TDC", "t-lab strong", "middle")
     board.write(x, y + outer + 26, "BDC", "t-lab strong", "middle")
     tip = 40.0
     sheet.arc("thin", centre, inner - 2, 14, tip - 3)
-    sheet.shape(
-        "arrow", [_on(centre, inner - 2, tip + 4), _on(centre, inner + 2, tip - 4), _on(centre, inner - 6, tip - 4)]
-    )
+    sheet.shape("arrow", [_on(centre, inner - 2, tip + 4), _on(centre, inner + 2, tip - 4), _on(centre, inner - 6, tip - 4)])
 
 
 def _ring(board: Board, ring: TimingRing, centre: Point, radius: float, track: float) -> None:
@@ -207,9 +204,7 @@ def _labels(board: Board, events: list[_Event], centre: Point, outer: float) -> 
                 "lead",
                 [_on(centre, event.radius, event.angle), _on(centre, outer + 16, event.angle), (x - side * 8, y)],
             )
-            for n, (words, kind) in enumerate(
-                [(event.name, "t-lab strong"), *((line, "t-num") for line in event.lines)]
-            ):
+            for n, (words, kind) in enumerate([(event.name, "t-lab strong"), *((line, "t-num") for line in event.lines)]):
                 board.write(x, y - 8 + 18 * n, fit(words, 214, board.form.label), kind, anchor)
 
 
