@@ -1,0 +1,81 @@
+"""Pixels in, published bytes out: every size from the next larger one, rebuilt from bare pixels, written without a
+word about its making."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+from PIL import Image
+
+from dossier.model.picture import Mask, PublishedFile
+from dossier.publish.pictures.colour import to_srgb
+from dossier.publish.pictures.masks import destroy
+from dossier.publish.pictures.open_picture import Pixels, open_pixels
+from dossier.publish.pictures.recipe import JPEG_QUALITY, WEBP_METHOD, WEBP_QUALITY, Size, steps
+
+NAME_DIGITS = 24
+"""Hexadecimal digits of a published name: 96 bits, too many for two files to meet by accident or by search."""
+
+_TURNS = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Encoded:
+    """A published file and its bytes."""
+
+    file: PublishedFile
+    data: bytes
+
+
+def encode(data: bytes, masks: Sequence[Mask], sizes: Sequence[Size]) -> list[Encoded]:
+    """The published files of one source file, narrowest first; UnfitPictureError when it cannot be decoded."""
+    pixels = open_pixels(data, max(size.edge for size in sizes))
+    pixels.image = destroy(pixels.image, masks, pixels.orientation)
+    turned = pixels.orientation >= 5
+    wanted = steps(*((pixels.height, pixels.width) if turned else (pixels.width, pixels.height)), sizes)
+    picture = _largest(pixels, wanted[0][:2])
+    del pixels  # the large decoded picture need not outlive this line
+    made = []
+    for width, height, coding in wanted:
+        if picture.size != (width, height):
+            picture = picture.resize((width, height), Image.Resampling.LANCZOS)
+        made.append(_written(picture, coding))
+    return made[::-1]
+
+
+def _largest(pixels: Pixels, size: tuple[int, int]) -> Image.Image:
+    """The largest published picture: made smaller first, then turned and coloured, since fewer pixels cost less."""
+    stored = size[::-1] if pixels.orientation >= 5 else size
+    whole = (0.0, 0.0, float(stored[0]), float(stored[1]))
+    image = pixels.image
+    if image.size != stored or pixels.box != whole:
+        image = image.resize(stored, Image.Resampling.LANCZOS, box=pixels.box)
+    if pixels.orientation in _TURNS:
+        image = image.transpose(_TURNS[pixels.orientation])
+    image = to_srgb(image, pixels.profile)
+    # Bare pixels: whatever else the library attached to the picture on its way ends here.
+    return Image.frombytes("RGB", image.size, image.tobytes())
+
+
+def _written(picture: Image.Image, coding: str) -> Encoded:
+    """One picture coded; its name is the beginning of the SHA-256 of its own bytes."""
+    out = BytesIO()
+    if coding == "jpeg":
+        picture.save(out, "JPEG", quality=JPEG_QUALITY, progressive=True, optimize=True)
+    else:
+        picture.save(out, "WEBP", quality=WEBP_QUALITY, method=WEBP_METHOD)
+    data = out.getvalue()
+    sha256 = hashlib.sha256(data).hexdigest()
+    name = f"{sha256[:NAME_DIGITS]}.{'jpg' if coding == 'jpeg' else 'webp'}"
+    return Encoded(PublishedFile(name, picture.width, picture.height, len(data), sha256), data)

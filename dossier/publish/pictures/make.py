@@ -1,0 +1,154 @@
+"""All pictures of an edition made at once: on every core, one picture in memory for each, nothing made twice, nothing
+made of a changed source."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections.abc import Callable, Sequence
+from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
+from dataclasses import dataclass
+from pathlib import Path
+from threading import get_ident
+
+from dossier.model.picture import MOST_BYTES, FileMark, PublishedFile, Rendition
+from dossier.model.picture_faults import PhotoFault, photo_fault
+from dossier.publish.pictures.cache import PictureCache
+from dossier.publish.pictures.recipe import PictureRequest, recipe_name
+
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, slots=True)
+class PictureRun:
+    """What came of it: renditions and faults by the requests' keys (each key in one of the two), and how many pictures
+    were made anew."""
+
+    renditions: dict[str, Rendition]
+    faults: dict[str, PhotoFault]
+    made: int
+
+
+def make_renditions(
+    requests: Sequence[PictureRequest],
+    into: Path,
+    cache: Path | None = None,
+    progress: Progress | None = None,
+    workers: int | None = None,
+) -> PictureRun:
+    """Write all published files of all requests into the folder `into`; `progress` is told (done, all) after each
+    picture.
+
+    Never raises at a user's file; a fault (changed since reading, unreadable) is for the caller to refuse the publish
+    over. OSError when `into`
+    cannot be written. ValueError when two requests bear one key. Memory: `workers` (all cores by default) times one
+    picture.
+    """
+    if len({request.key for request in requests}) != len(requests):
+        raise ValueError("two pictures bear one key")
+    into.mkdir(parents=True, exist_ok=True)
+    kept = PictureCache(cache) if cache else None
+    results: dict[str, Rendition | PhotoFault] = {}
+    made = 0
+    with ThreadPoolExecutor(max_workers=workers or _cores()) as pool:
+        waiting: dict[Future[tuple[Rendition | PhotoFault, bool]], str] = {
+            pool.submit(_make_one, request, into, kept): request.key for request in requests
+        }
+        try:
+            while waiting:
+                for ready in wait(waiting, return_when=FIRST_COMPLETED).done:
+                    key = waiting.pop(ready)
+                    results[key], anew = ready.result()
+                    made += anew
+                    if progress:
+                        progress(len(results), len(requests))
+        except BaseException:
+            pool.shutdown(wait=True, cancel_futures=True)
+            raise
+    if kept and made:
+        kept.tidy()
+    ordered = [(request.key, results[request.key]) for request in requests]
+    return PictureRun(
+        {key: one for key, one in ordered if isinstance(one, Rendition)},
+        {key: one for key, one in ordered if isinstance(one, PhotoFault)},
+        made,
+    )
+
+
+def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None) -> tuple[Rendition | PhotoFault, bool]:
+    """One picture from the cache or anew; the second value says whether it was made anew."""
+    data: bytes | None = None
+    try:
+        # A mark equal to that at reading spares reading the file; on a hit the kept picture is of the very content that
+        # was read in any case.
+        if not _unchanged(request):
+            data = _read(request)
+        recipe = recipe_name(request)
+        if cache and (found := cache.find(recipe)):
+            return _put(found, into), False
+        return _make_anew(request, data if data is not None else _read(request), recipe, into, cache), True
+    except _RefusedSourceError as refused:
+        return refused.fault, False
+
+
+def _make_anew(request: PictureRequest, data: bytes, recipe: str, into: Path, cache: PictureCache | None) -> Rendition | PhotoFault:
+    """Decode, mask, make smaller and write one picture; the picture library is imported here, so that hits do without
+    it."""
+    from dossier.publish.pictures.encode import encode
+    from dossier.publish.pictures.open_picture import UnfitPictureError
+
+    try:
+        encoded = encode(data, request.masks, request.sizes)
+    except (UnfitPictureError, MemoryError) as error:
+        return photo_fault("photo-unreadable", str(error) or "not enough memory")
+    if cache:
+        cache.keep(recipe, encoded)
+    return _put([(one.file, one.data) for one in encoded], into)
+
+
+def _put(files: Sequence[tuple[PublishedFile, bytes]], into: Path) -> Rendition:
+    """Write published files, readable by all as a web server needs it."""
+    for file, data in files:
+        # Written aside first: a name stands for its content, so two requests may come to one file at the same moment,
+        # and a kill may come in between.
+        aside = into / f"{file.name}.{get_ident()}.part"
+        aside.write_bytes(data)
+        aside.chmod(0o644)
+        aside.replace(into / file.name)
+    return Rendition(tuple(file for file, _ in files))
+
+
+def _unchanged(request: PictureRequest) -> bool:
+    """Whether the file system says that the source was not written to since reading; False when it is not there."""
+    try:
+        state = request.source.stat()
+    except OSError:
+        return False
+    return request.mark == FileMark(state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino)
+
+
+def _read(request: PictureRequest) -> bytes:
+    """The bytes of the source, refused unless they are those that were read before."""
+    try:
+        fits = request.source.stat().st_size <= MOST_BYTES
+        data = request.source.read_bytes() if fits else b""
+    except OSError as error:
+        raise _RefusedSourceError(photo_fault("photo-missing")) from error
+    if hashlib.sha256(data).hexdigest() != request.sha256:
+        raise _RefusedSourceError(photo_fault("photo-changed"))
+    return data
+
+
+def _cores() -> int:
+    """Cores this process may use."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
+
+
+class _RefusedSourceError(Exception):
+    """The source is not what was read."""
+
+    def __init__(self, fault: PhotoFault) -> None:
+        super().__init__(fault.message)
+        self.fault = fault
