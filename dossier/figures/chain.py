@@ -79,7 +79,9 @@ def chain_links_even(chain_links: Number) -> Number:
     decimals=1,
     also=("corrected_centre_distance",),
 )  # fmt: skip
-def chain_centre_distance(chain_links_fitted: Number, chain_pitch: Number, final_driver_teeth: Number, final_driven_teeth: Number) -> Number:
+def chain_centre_distance(
+    chain_links_fitted: Number, chain_pitch: Number, final_driver_teeth: Number, final_driven_teeth: Number
+) -> Number:
     """Centre distance at which the fitted chain is just tight; ValueError when it cannot go round."""
     straight = chain_links_fitted - (final_driver_teeth + final_driven_teeth) / 2
     wrap = ((final_driven_teeth - final_driver_teeth) / (2 * math.pi)) ** 2

@@ -47,7 +47,10 @@ def clutch_torque(crank_torque_estimate: Number, primary_ratio: Number) -> Numbe
     source="plate clutch with uniform wear: friction times axial force times number of faces times mean radius",
     flag=Flag.MEMORY,
     example=Example(
-        {"clutch_friction": "0.14", "clutch_springs": "6", "clutch_spring_force": "150 N", "clutch_faces": "14", "clutch_mean_radius": "56 mm"},
+        {
+            "clutch_friction": "0.14", "clutch_springs": "6", "clutch_spring_force": "150 N", "clutch_faces": "14",
+            "clutch_mean_radius": "56 mm",
+        },
         "98.8 N·m", f"{_HAND}: 0.14 x 900 x 14 x 0.056",
     ),
     subject="drive line",

@@ -29,7 +29,7 @@ from dossier.model.results import Flag
     ),
     subject="power",
     usual=(None, 5),
-    usual_source="5 % fresh, 10 % ordinary (an owners' mailing list, gts-1000, message 00492); above 20 % strip: common practice, no source",
+    usual_source="5 % fresh, 20 % strip: common practice, no source; 10 % ordinary (gts-1000 owners' mailing list, message 00492)",
     impossible=(-1e-9, 100),
     decimals=1,
     also=("leakage",),
@@ -117,6 +117,7 @@ def premix_oil(premix_ratio: Number) -> Number:
     example=Example({"fuel_used": "6.0 l", "laps": "20"}, "0.30 l", "worked by hand: 6 / 20"),
     subject="power",
     impossible=(0, None),
+    quiet=True,
 )  # fmt: skip
 def session_fuel_per_lap(fuel_used: Number, laps: Number) -> Number:
     """Fuel used on a test day for each lap."""

@@ -27,7 +27,9 @@ class Input:
     `param` is the function's parameter, `symbol` stands in the formula, `unit` is the formula's (the function itself gets coherent SI).
     `name` is the quantity or figure taken (default: param). `over` gathers all values along an axis into a tuple, `mean` takes their mean.
     `at` fixes tags, `role` takes the value of another role than the one being worked out. `exact` inputs are counts without uncertainty.
+    Several axes to gather are written with blanks between. `next` takes the value of the tag that follows along an axis: the next gear's.
     `constant` is what is taken, and said to be taken, where nobody wrote a value down. `also` are other names for it on the bench.
+    `words` goes in as text and not as a number, such as a tolerance zone.
     """
 
     param: str
@@ -44,6 +46,13 @@ class Input:
     file: str = "measurements.yaml"
     constant: str = ""
     also: tuple[str, ...] = ()
+    next: str = ""
+    words: bool = False
+
+    @property
+    def gathers(self) -> tuple[str, ...]:
+        """The axes along which all values are gathered."""
+        return tuple((self.over or self.mean).split())
 
     @property
     def takes(self) -> str:
@@ -99,6 +108,8 @@ class Figure:
     """Outside this a slip of the pen is likelier than the truth."""
     says: str = ""
     """What the warning says outside the usual range, in place of `unusual, look again`."""
+    nought: bool = False
+    """A difference that ought to be nought: a warning where it is not so within its own uncertainty."""
     tabled: bool = False
     """Read off a published table, so that its unit is the table's and its dimension cannot be proved."""
     quiet: bool = False

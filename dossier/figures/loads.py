@@ -66,8 +66,8 @@ def centre_of_gravity_behind_front(axle_load_front: Number, axle_load_rear: Numb
         Input("lift_front_load_change", "Delta_W", "kg", "Load that the front wheel gains by the lift"),
         Input("lift_rear", "H", "mm", "Lift of the rear axle"),
     ),
-    source="axle-lift method, as in ISO 10392:2011 (title and method seen, not the text): rear axle lifted, suspension locked; the axles stand on "
-    "average at the mean of the wheel radii",
+    source="axle-lift method, as in ISO 10392:2011 (title and method seen, not the text): rear axle lifted, suspension locked; "
+    "the axles stand on average at the mean of the wheel radii",
     flag=Flag.SEEN,
     example=Example(
         {
@@ -106,7 +106,7 @@ def centre_of_gravity_height(
     example=Example({"centre_of_gravity_height": "494 mm", "wheelbase": "1312 mm"}, "37.7 %", f"{_HAND}: 494 / 1312"),
     subject="chassis",
     usual=(33, 45),
-    usual_source="common practice, no source; published means of 34 to 39 % (Foale and Cossalter, as quoted at nathanarose.com, 24 February 2018)",
+    usual_source="common practice, no source; published means of 34 to 39 % (Foale and Cossalter, at nathanarose.com, 24 February 2018)",
     impossible=(0, None),
     decimals=1,
 )

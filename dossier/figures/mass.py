@@ -11,8 +11,8 @@ from dossier.model.results import Flag
 SHEET = "parts.yaml"
 _HAND = "worked by hand"
 _LEDGER = (
-    "sum of the masses after less the sum of those before: reworked is the same part as received, replaced the donor's part changed for another, "
-    "deleted the donor's part left off, added a part the donor had not"
+    "sum of the masses after less the sum of those before: reworked is the same part as received, replaced the donor's part "
+    "changed for another, deleted the donor's part left off, added a part the donor had not"
 )
 
 
@@ -155,8 +155,8 @@ def itemised_mass_change(itemised_mass: Number, itemised_mass_before: Number) ->
     source="the causes must add up to the whole; what is left is a part of which nobody said what was weighed before",
     flag=Flag.GEOMETRY,
     example=Example(
-        {"itemised_mass_change": "-16579 g", "mass_by_cause": ("-2917 g", "-16777 g", "-1265 g", "4380 g")}, "0 g",
-        f"{_HAND}: -2917 - 16,777 - 1265 + 4380 = -16,579",
+        {"itemised_mass_change": "-16579 g", "mass_by_cause": ("-2917 g", "-16777 g", "-1265 g")}, "4380 g",
+        f"{_HAND}: -2917 - 16,777 - 1265 = -20,959; of a part that weighs 4380 g nobody said that it was added",
     ),
     subject="mass",
     usual=(0, 0),

@@ -112,7 +112,10 @@ def front_rider_sag(fork_rider_sag: Number, fork_travel: Number) -> Number:
     symbol="s_r",
     unit="%",
     formula="s_r = 100 * x_s / x_t",
-    inputs=(Input("rear_rider_sag", "x_s", "mm", "Sag at the rear with rider"), Input("rear_travel", "x_t", "mm", "Travel of the rear wheel")),
+    inputs=(
+        Input("rear_rider_sag", "x_s", "mm", "Sag at the rear with rider"),
+        Input("rear_travel", "x_t", "mm", "Travel of the rear wheel"),
+    ),
     source="by definition: sag with the rider up over the whole travel",
     flag=Flag.GEOMETRY,
     example=Example({"rear_rider_sag": "24 mm", "rear_travel": "82 mm"}, "29.3 %", f"{_HAND}: 24 / 82"),
@@ -214,7 +217,7 @@ def dial_runout(dial_reading: Sequence[Number]) -> Number:
     example=Example({"rim_runout": ("0.7 mm", "0.6 mm")}, "0.7 mm", "read off by eye"),
     subject="chassis",
     usual=(None, 1.0),
-    usual_source="1.0 mm radial and axial in one maker's manual (kawninja.net, wheel inspection); 0.5 mm for racing: common practice, no source",
+    usual_source="1.0 mm radial and axial in a maker's manual (kawninja.net, wheel inspection); racing 0.5 mm: common practice",
     impossible=(-1e-9, None),
     decimals=1,
 )

@@ -67,10 +67,21 @@ def _all_of(recipe: Figure, role: Role, pool: Pool, strokes: str) -> list[Worked
     out = []
     for tags in itertools.product(*axes):
         at = tuple(tag for tag in tags if tag is not None)
+        if not _occurs(recipe, at, found):
+            continue
         one = _one(recipe, role, at, found, strokes)
         if not ((own and one.value is None) or (recipe.quiet and one.missing)):
             out.append(one)
     return out
+
+
+def _occurs(recipe: Figure, at: Tags, found: Mapping[str, Sequence[Value]]) -> bool:
+    """Whether the tags belong together: where all values of an input bear several of the axes, only their combinations count."""
+    for values in found.values():
+        sets = [{tag for tag in value.tags if tag[0] in recipe.per} for value in values]
+        if sets and all(len(tags) > 1 for tags in sets) and not any(tags <= set(at) for tags in sets):
+            return False
+    return True
 
 
 def _candidates(one: Input, recipe: Figure, role: Role, pool: Pool) -> list[Value]:
@@ -78,13 +89,29 @@ def _candidates(one: Input, recipe: Figure, role: Role, pool: Pool) -> list[Valu
         values = [value for value in pool.get((each, one.takes), []) if set(one.at) <= set(value.tags)]
         written = [value for value in values if not value.of]
         if values:
-            return [replace(value, tags=tuple(tag for tag in value.tags if tag not in one.at)) for value in written or values]
+            here = [replace(value, tags=tuple(tag for tag in value.tags if tag not in one.at)) for value in written or values]
+            return _moved_back(here, one.next) if one.next else here
     return []
 
 
+def _moved_back(values: Sequence[Value], axis: str) -> list[Value]:
+    """The values each under the tag before its own along the axis; the first falls out."""
+    order = list(dict.fromkeys(tag for value in values for tag in value.tags if tag[0] == axis))
+    before = {tag: earlier for earlier, tag in itertools.pairwise(order)}
+    moved = [value for value in values if any(tag in before for tag in value.tags)]
+    return [replace(value, tags=tuple(before.get(tag, tag) for tag in value.tags)) for value in moved]
+
+
 def _tags_along(axis: str, recipe: Figure, found: Mapping[str, Sequence[Value]]) -> Sequence[tuple[str, str] | None]:
-    taken = [one for one in recipe.inputs if axis not in (one.over, one.mean)]
-    tags = dict.fromkeys(tag for one in taken for value in found[one.param] for tag in value.tags if tag[0] == axis)
+    """The tags an axis takes: None alone where there are none, None as well where an input stands there both with and without a tag."""
+    taken = [one for one in recipe.inputs if axis not in one.gathers]
+    following = [one for one in taken if one.next == axis and found[one.param]]
+    tags: dict[tuple[str, str] | None, None] = {}
+    for one in following or taken:
+        each = [[tag for tag in value.tags if tag[0] == axis] for value in found[one.param]]
+        if any(each) and not all(each):
+            tags[None] = None
+        tags.update(dict.fromkeys(tag for some in each for tag in some))
     return list(tags) or [None]
 
 
@@ -104,10 +131,10 @@ def _one(recipe: Figure, role: Role, at: Tags, found: Mapping[str, Sequence[Valu
 
 
 def _matching(one: Input, at: Tags, values: Sequence[Value]) -> tuple[Value, ...]:
-    gathered = one.over or one.mean
+    gathered = one.gathers
     fitting = []
     for value in values:
-        free = [tag for tag in value.tags if tag[0] != gathered]
+        free = [tag for tag in value.tags if tag[0] not in gathered]
         if all(tag in at for tag in free):
             fitting.append(value)
     if gathered or len(fitting) <= 1:
@@ -130,12 +157,16 @@ def _constant(one: Input) -> tuple[Value, ...]:
 
 
 def _argument(one: Input, values: tuple[Value, ...]) -> Any:
+    if one.words:
+        return values[0].number
     if one.over:
         return tuple(value.number for value in values)
     return mean([value.number for value in values])
 
 
 def _used(one: Input, values: tuple[Value, ...]) -> InputUsed:
+    if one.words:
+        return InputUsed(one.symbol, one.title, "", values, (), tuple(str(value.number) for value in values))
     unit = one.measured_in
     shown = tuple(from_si(nominal(value.number), unit) for value in values)
     printed = tuple(_printed(x, value, one.unit) for x, value in zip(shown, values, strict=True))
@@ -197,7 +228,8 @@ def carry_out(recipe: Figure, blank: Worked, arguments: Mapping[str, Any], strok
         return replace(blank, no_verdict=text, warnings=(Warned("figure-impossible", text),))
     std = standard(number) / unit.scale
     u = None if std == 0 and blank.unstated else K * std
-    return replace(blank, value=value, u=u, number=number, shares=_shares(number, unit.scale), warnings=_unusual(recipe, value, usual))
+    warned = (*_unusual(recipe, value, usual), *_not_nought(recipe, value, u))
+    return replace(blank, value=value, u=u, number=number, shares=_shares(number, unit.scale), warnings=warned)
 
 
 def _shares(number: Any, scale: float) -> tuple[Share, ...]:
@@ -215,6 +247,14 @@ def _unusual(recipe: Figure, value: float, usual: tuple[float | None, float | No
     if side := _side(value, usual):
         return (Warned("figure-unusual", f"{shown} is {side.replace(' ', ' the usual ')} {sign}".rstrip() + f": {recipe.says or _LOOK}"),)
     return ()
+
+
+def _not_nought(recipe: Figure, value: float, u: float | None) -> tuple[Warned, ...]:
+    if not recipe.nought or u is None or abs(value) <= u + 1e-9:
+        return ()
+    sign, digits = recipe.measured_in.sign, recipe.decimals
+    text = f"{value:.{digits}f} {sign} differs from nought by more than its uncertainty of {u:.{digits}f} {sign}: look again"
+    return (Warned("figure-unusual", text),)
 
 
 _LOOK = "unusual, look again"

@@ -230,7 +230,7 @@ _code("photo-bomb", "error", "a picture has far too many pixels", """
 _code("photo-unreadable", "error", "a photograph cannot be read", """
     No known picture format was found in the file. Export it as JPEG, PNG, TIFF, WebP or HEIC.""")
 _code("photo-animated", "note", "a picture has several frames", """
-    Only the first frame or page is shown.""")
+    Only the first frame is shown. Save another as a file of its own if that is the one to show.""")
 _code("photo-undated", "note", "a photograph has no date", """
     Neither the camera nor photos.yaml gives a date. A photograph proves more when it is dated: write `date`, or what is known under
     `date_said`.""")

@@ -135,11 +135,9 @@ def _unit(sign: str, kind: str, text: str) -> Unit:
         )
     if sign not in UNITS:
         known = [known for known, unit in UNITS.items() if not kind or unit.kind == kind]
-        raise Unreadable(
-            "unit-unknown",
-            f"{sign!r} is not a unit this program knows",
-            did_you_mean(sign, known, f"units here: {wanted or 'mm, in, cc, kg, g, N·m, N, bar, °, °C, rpm, s, h, % and their kin'}"),
-        )
+        here = f"units here: {wanted or 'mm, in, cc, kg, g, N·m, N, bar, °, °C, rpm, s, h, % and their kin'}"
+        instead = " ".join(filter(None, (did_you_mean(sign, known), here)))
+        raise Unreadable("unit-unknown", f"{sign!r} is not a unit this program knows", instead)
     unit = UNITS[sign]
     if kind and unit.kind != kind:
         if unit.dimension != KINDS[kind]:
@@ -148,7 +146,7 @@ def _unit(sign: str, kind: str, text: str) -> Unit:
     return unit
 
 
-_RANGE = re.compile(rf"({_NUMBER}) ?([^0-9+±\- ]*(?: [^0-9+±\- ]+)?) ?(?:to|–|-) ?({_NUMBER}) ?(.*)")
+_RANGE = re.compile(rf"({_NUMBER}) ?((?!to )[^0-9+±\-– ]*(?: (?!to )[^0-9+±\-– ]+)?) ?(?:to|–|-) ?({_NUMBER}) ?(.*)")
 _ONE_SIDE = {"at most": 1, "not above": 1, "max": 1, "≤": 1, "at least": 0, "not below": 0, "min": 0, "≥": 0}
 _SIZE = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
 _LOPSIDED = re.compile(rf"({_NUMBER}) ?([+-]) ?({_SIZE})(?: ?/ ?([+-]?)| ([+-])) ?({_SIZE}) ?(.*)")

@@ -45,7 +45,7 @@ def published_whole(out: Path) -> Iterator[Path]:
         try:
             making.mkdir(0o755)
             yield making
-            (making / MARK).write_text(_MARK_TEXT, encoding="utf-8")
+            _mark(making)
             _settle(making)
             _put_in_place(making, out, leaving)
         except BaseException:
@@ -111,6 +111,12 @@ def _refuse_foreign(out: Path) -> None:
         raise ExchangeError(f"{out} is not a folder; publish to a folder that is absent, empty, or published before")
     if not (out / MARK).is_file() and any(out.iterdir()):
         raise ExchangeError(f"{out} holds files that dossier did not write ({MARK} is missing); publish to another folder")
+
+
+def _mark(folder: Path) -> None:
+    (folder / MARK).write_text(_MARK_TEXT, encoding="utf-8")
+    (folder / MARK).chmod(0o644)
+    folder.chmod(0o755)
 
 
 def _settle(folder: Path) -> None:

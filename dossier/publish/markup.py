@@ -60,6 +60,18 @@ class _Reader(HTMLParser):
             while self.open.pop()[0] != tag:
                 pass
 
+    def handle_comment(self, data: str) -> None:
+        self.fault(f"comment {data[:30]!r}: it would be published with the sheet")
+
+    def handle_decl(self, decl: str) -> None:
+        self.fault(f"<!{decl[:30]}> has no place in a sheet")
+
+    def handle_pi(self, data: str) -> None:
+        self.fault(f"<?{data[:30]}> has no place in a sheet")
+
+    def unknown_decl(self, data: str) -> None:
+        self.fault(f"<![{data[:30]}> has no place in a sheet")
+
     def look(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag in _REFUSED:
             self.fault(f"<{tag}> has no place in a sheet")

@@ -33,14 +33,14 @@ class SiteError(RuntimeError):
 
 
 class _Compiled(jinja2.BytecodeCache):
-    """Templates compiled once in a process, for all the sites of an archive."""
+    """Templates compiled once in a process, for all the sites of an archive: kept by their text, wherever it was staged."""
 
     def load_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
-        if bucket.key + bucket.checksum in _COMPILED:
-            bucket.bytecode_from_string(_COMPILED[bucket.key + bucket.checksum])
+        if bucket.checksum in _COMPILED:
+            bucket.bytecode_from_string(_COMPILED[bucket.checksum])
 
     def dump_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
-        _COMPILED[bucket.key + bucket.checksum] = bucket.bytecode_to_string()
+        _COMPILED[bucket.checksum] = bucket.bytecode_to_string()
 
 
 class _Tenant(BasePlugin):  # type: ignore[misc]

@@ -24,6 +24,8 @@ _LANGUAGE = re.compile(r"[a-z]{2}(-[A-Za-z]{2,4})?")
 _SLUG = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 _CLASSES = re.compile(r"([a-z][a-z0-9-]*( [a-z][a-z0-9-]*)*)?")
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*(/[A-Za-z0-9][A-Za-z0-9._-]*)*")
+# Naming Files, Paths, and Namespaces (Microsoft): no Windows machine opens these from a stick, whatever their ending.
+_DEVICE = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?", re.IGNORECASE)
 _TAKEN = ("assets", "search", "templates")
 # HTML Living Standard, 13.2.3.5: control characters, surrogates and noncharacters may not stand in a document.
 _UNFIT = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]")
@@ -96,7 +98,7 @@ def _page_faults(pages: Sequence[Page], looked: Mapping[str, Markup]) -> list[st
     if slugs[:1] != ["index"]:
         faults.append("the first page must be the front sheet, slug 'index'")
     for page in pages:
-        if not _SLUG.fullmatch(page.slug) or page.slug in {*_TAKEN, "readme"}:
+        if not _SLUG.fullmatch(page.slug) or page.slug in {*_TAKEN, "readme"} or _DEVICE.fullmatch(page.slug):
             faults.append(f"page {page.slug!r}: not a usable slug (small letters, digits, single hyphens)")
         if not page.title.strip():
             faults.append(f"page {page.slug!r} has no title")
@@ -114,8 +116,8 @@ def _page_faults(pages: Sequence[Page], looked: Mapping[str, Markup]) -> list[st
 def _file_faults(files: Mapping[str, Path | bytes]) -> list[str]:
     faults = []
     for name in sorted(files):
-        if not _NAME.fullmatch(name):
-            faults.append(f"file {name!r}: letters, digits, dot, hyphen, underscore and / only, no part beginning with a dot")
+        if not _NAME.fullmatch(name) or any(part.endswith(".") or _DEVICE.fullmatch(part) for part in name.split("/")):
+            faults.append(f"file {name!r}: not a name that every system can hold (letters, digits, dot, hyphen, underscore, /)")
         elif name.split("/")[0].lower() in _TAKEN or name.lower().endswith((".md", ".html", ".markdown")):
             faults.append(f"file {name!r}: that place or ending belongs to the pages")
     folded = [name.lower() for name in files]
@@ -163,7 +165,7 @@ def _configuration(pages: Sequence[Page], facts: SiteFacts) -> dict[str, Any]:
         "docs_dir": "docs",
         "site_dir": "site",
         "use_directory_urls": False,
-        "theme": {"name": "material", "custom_dir": "theme", "font": False, "language": facts.language},
+        "theme": {"name": "material", "custom_dir": "theme", "font": False, "language": facts.language, "features": ["search.highlight"]},
         "plugins": [{"search": {"lang": [facts.language]}}, "material/offline"],
         "nav": [f"{page.slug}.md" for page in pages],
         "extra": {"dossier": stated, "polyfills": ["assets/iframe-worker/worker-over-frame.js"]},

@@ -75,7 +75,7 @@ def read_build(path: Path, shown: str | None = None) -> tuple[Build | None, list
     """
     folder = Folder(path, path.as_posix() if shown is None else shown)
     if not path.is_dir():
-        return None, [Problem("build-missing", "there is no such folder", Place(path.as_posix()), "check the path")]
+        return None, [Problem("build-missing", "there is no such folder", Place(folder.named or "."), "check the path")]
     above = workshop_path(path)
     sheets = {"workshop": _workshop_sheet(above, folder.shown_above(above))}
     problems = list(sheets["workshop"].problems)

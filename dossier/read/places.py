@@ -10,7 +10,7 @@ from typing import Any
 import yaml
 
 from dossier.model.problems import Place, Problem
-from dossier.read.text import LINE_END, decoded
+from dossier.read.text import CONTROL, LINE_END, decoded
 from dossier.read.yaml_faults import told
 
 DEEPEST = 12
@@ -104,7 +104,10 @@ class _Gardener:
         return iter(yaml.parse(self.text, Loader=loader))
 
     def _place(self, line: int, column: int) -> Place:
-        shown = self.lines[line] if line < len(self.lines) else ""
+        if line >= len(self.lines):
+            # The parser closes a last line that has no end, and then stands on the line after it.
+            line, column = len(self.lines) - 1, len(self.lines[-1])
+        shown = self.lines[line]
         return Place(self.file, line + 1, column + 1, shown if len(shown) <= LONGEST_SHOWN else "")
 
     def _fault(self, code: str, message: str, place: Place, instead: str = "") -> None:
@@ -151,8 +154,9 @@ class _Gardener:
 
     def _scalar(self, event: Any, place: Place) -> Scalar:
         text: str = event.value
-        if found := re.search(r"[\x00-\x08\x0b-\x1f\x7f]", text):
+        if found := CONTROL.search(text):
             self._fault("file-control", f"the text holds the control character {found[0]!r}", place, "delete it")
+            text = CONTROL.sub("\ufffd", text)
         if event.style not in (None, ""):
             return Scalar(place, text or None)
         if self._comma_splits(place, text):
@@ -169,8 +173,7 @@ class _Gardener:
 
     def _comma_splits(self, place: Place, text: str) -> bool:
         """Whether a number was torn in two at a comma within brackets, as in `[62,013 mm]`."""
-        line = self.lines[place.line - 1]
-        before = line[: place.column - 1]
+        before = self.lines[place.line - 1][: place.column - 1]
         if not (text[:1].isdigit() and re.search(r"[0-9],$", before)):
             return False
         whole = re.split(r"[\[{:,] *", before[:-1])[-1]

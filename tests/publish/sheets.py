@@ -3,23 +3,10 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
+from dossier.pages.page import Page
 from dossier.publish.site import build_site
 from dossier.publish.staging import SiteFacts, stage
-
-
-class Sheet(NamedTuple):
-    """What a page is to the publisher."""
-
-    slug: str
-    title: str
-    html: str
-    heading: str = ""
-    lead: str = ""
-    kind: str = ""
-    sections: tuple[tuple[str, str], ...] = ()
-
 
 FACTS = SiteFacts(
     title="Orrisdale replica of the Brennock 250 (1961), completed 2024",
@@ -56,7 +43,7 @@ TABLE = """<table class="fold" role="table"><caption>Two characteristics. </capt
 <tr role="row"><th scope="row" role="rowheader" data-l="Characteristic">Stroke</th>
 <td role="cell" class="num" data-l="Value"><div>72.00 mm</div></td></tr></tbody></table>"""
 SHEETS = (
-    Sheet(
+    Page(
         "index",
         "Front sheet",
         '<div class="statement"><p>This machine is a replica.</p></div>\n<h2 id="wrong">What is not right</h2>\n'
@@ -67,14 +54,14 @@ SHEETS = (
         kind="front",
         sections=(("wrong", "What is not right"),),
     ),
-    Sheet(
+    Page(
         "specification",
         "Declared specification",
         f'<h2 id="all">Characteristics</h2>\n{TABLE}\n<p class="after">The carburettor was jetted at <a href="#all">home</a>.</p>',
         lead="What was declared and what was measured.",
         sections=(("all", "Characteristics"),),
     ),
-    Sheet("set-up", "Set-up sheet", '<dl class="big"><div><dt>Tyre, front</dt><dd>1.85 bar</dd></div></dl>', kind="setup"),
+    Page("set-up", "Set-up sheet", '<dl class="big"><div><dt>Tyre, front</dt><dd>1.85 bar</dd></div></dl>', kind="setup"),
 )
 FILES: dict[str, Path | bytes] = {"img/dot.gif": DOT, "dossier.json": b"{}\n"}
 
@@ -105,8 +92,8 @@ HOSTILE = (
 )
 
 
-def built(folder: Path, sheets: tuple[Sheet, ...] = SHEETS, facts: SiteFacts = FACTS) -> Path:
+def built(folder: Path, sheets: tuple[Page, ...] = SHEETS, facts: SiteFacts = FACTS) -> Path:
     """The sheets published below `folder`; the site's folder."""
-    assert stage(sheets, facts, folder / "staged", FILES) == ()  # type: ignore[arg-type]
+    assert stage(sheets, facts, folder / "staged", FILES) == ()
     build_site(folder / "staged", folder / "site")
     return folder / "site"

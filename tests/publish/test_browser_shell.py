@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-import dataclasses
 import html
+import io
+import threading
+from dataclasses import replace
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
 
-from tests.publish.sheets import ARCHIVE, FACTS, HOSTILE, SHEETS, Sheet, built
+from dossier.pages.page import Page
+from tests.publish.sheets import ARCHIVE, FACTS, HOSTILE, SHEETS, TABLE, built
 
 pytestmark = pytest.mark.browser
 # Web Content Accessibility Guidelines 2.2, levels A and AA, with axe-core's rules of good practice.
@@ -22,15 +27,23 @@ def site(tmp_path_factory) -> Path:
 
 @pytest.fixture(scope="module")
 def archive(tmp_path_factory) -> Path:
-    sheets = (
-        Sheet(
-            "index",
-            "All builds",
-            f'<h2 id="all">Builds</h2>\n{SHEETS[1].html[SHEETS[1].html.index("<table") :]}'.replace('<a href="#all">home</a>', "home"),
-        ),
-        Sheet("due", "Due soon", "<p>Nothing is due.</p>"),
-    )
+    sheets = (Page("index", "All builds", f'<h2 id="all">Builds</h2>\n{TABLE}'), Page("due", "Due soon", "<p>Nothing is due.</p>"))
     return built(tmp_path_factory.mktemp("archive"), sheets, ARCHIVE)
+
+
+@pytest.fixture(scope="module")
+def numbered(tmp_path_factory) -> Path:
+    text = '<h2 id="all">Characteristics</h2>\n<p>D01 bore 66.02 mm; ORW-02 set-up as run; C-01 agreed.</p>'
+    pages = (Page("index", "Front sheet", "<p>front</p>"), Page("characteristics", "Characteristics", text))
+    return built(tmp_path_factory.mktemp("numbered"), pages)
+
+
+def axe_findings(opened) -> list[tuple[str, str]]:
+    """What axe-core finds against RULES, each as the rule's name and the first piece of markup it is about."""
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed").Axe()
+    found = axe.run(opened.page, options={"runOnly": {"type": "tag", "values": RULES}}).response
+    assert found["passes"], "axe looked at nothing"
+    return [(each["id"], each["nodes"][0]["html"]) for each in found["violations"]]
 
 
 def test_typed_search_finds_a_word_from_a_disc_and_leads_to_it(browser, site):
@@ -40,6 +53,37 @@ def test_typed_search_finds_a_word_from_a_disc_and_leads_to_it(browser, site):
         opened.page.locator(".finder-out li a").first.click()
         opened.page.wait_for_url("**/specification.html*")
         assert opened.foreign == [] and opened.complaints == []
+
+
+def test_search_works_from_a_web_server_as_well(browser, site):
+    class Quiet(SimpleHTTPRequestHandler):
+        def log_message(self, *_: object) -> None:
+            pass
+
+    with ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(site))) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        address = f"http://127.0.0.1:{server.server_port}/"
+        with browser.open(site) as opened:
+            opened.page.goto(address + "index.html")
+            assert "Declared specification" in opened.type_search("carburettor")[0]
+            assert [asked for asked in opened.foreign if not asked.startswith(address)] == []
+            assert opened.complaints == []
+        server.shutdown()
+
+
+def test_what_was_searched_for_is_marked_on_the_sheet_it_leads_to(browser, site):
+    with browser.open(site) as opened:
+        opened.type_search("carburettor")
+        opened.page.locator(".finder-out li a", has_text="Characteristics").click()
+        opened.page.locator(".sheet mark").first.wait_for(timeout=20_000)
+        assert opened.page.locator(".sheet mark").all_inner_texts() == ["carburettor"]
+        assert axe_findings(opened) == []
+
+
+@pytest.mark.parametrize("typed", ["66.02", "ORW-02 set-up", "d01"])
+def test_numbers_and_names_with_hyphens_can_be_searched_for(browser, numbered, typed):
+    with browser.open(numbered) as opened:
+        assert "Characteristics" in opened.type_search(typed)[0]
 
 
 def test_search_finds_a_part_of_a_word_and_says_when_there_is_nothing(browser, site):
@@ -62,21 +106,29 @@ def test_no_page_is_wider_than_the_screen_or_asks_anyone_for_anything(browser, s
 @pytest.mark.parametrize("night", [False, True], ids=["day", "night"])
 @pytest.mark.parametrize("width", [360, 1440])
 def test_the_frame_passes_axe_by_day_and_night_narrow_and_wide(browser, site, archive, width, night):
-    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed").Axe()
     for folder, names in ((site, ("index.html", "specification.html", "set-up.html")), (archive, ("index.html",))):
         for name in names:
             with browser.open(folder, width=width, night=night, name=name) as opened:
-                found = axe.run(opened.page, options={"runOnly": {"type": "tag", "values": RULES}})
-                assert found.response["passes"], "axe looked at nothing"
-                assert [(each["id"], each["nodes"][0]["html"]) for each in found.response["violations"]] == []
+                assert axe_findings(opened) == []
 
 
-def test_the_open_search_passes_axe_too(browser, site):
-    axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is not installed").Axe()
-    with browser.open(site) as opened:
+@pytest.mark.parametrize("width", [360, 1440])
+def test_the_open_search_passes_axe_too(browser, site, width):
+    with browser.open(site, width=width) as opened:
         opened.type_search("bore")
-        found = axe.run(opened.page, options={"runOnly": {"type": "tag", "values": RULES}})
-        assert [(each["id"], each["nodes"][0]["html"]) for each in found.response["violations"]] == []
+        assert axe_findings(opened) == []
+        assert opened.page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_a_word_longer_than_the_screen_is_broken_and_not_run_over_the_edge(browser, tmp_path):
+    word = "Kurbelwellenhauptlager" * 6
+    body = f'<h2 id="s">{word}</h2>\n<p>{word}</p>\n<figure class="photo"><figcaption>{word}</figcaption></figure>'
+    page = Page("index", word, body, heading=word, lead=word, sections=(("s", word),))
+    facts = replace(FACTS, title=word, short=word, build=word, builder=word, edition=word, revision=word, revised=word, notice=word)
+    site = built(tmp_path, (page,), facts)
+    for width in (320, 1440):
+        with browser.open(site, width=width) as opened:
+            assert opened.page.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_the_first_press_of_tab_offers_to_skip_to_the_sheet(browser, site):
@@ -100,6 +152,10 @@ def test_day_and_night_follow_the_system_until_the_button_is_pressed_and_then_st
         opened.go("specification.html")
         assert paper(opened) == day
     with browser.open(site) as opened:
+        assert paper(opened) == day
+        opened.page.get_by_role("button", name="Day / night").click()
+        assert paper(opened) == night
+        opened.page.get_by_role("button", name="Day / night").click()
         assert paper(opened) == day
 
 
@@ -133,11 +189,11 @@ def test_the_statement_that_it_is_a_replica_is_seen_on_every_sheet(browser, site
 
 
 def test_hostile_text_is_shown_by_the_search_and_never_run(browser, tmp_path):
-    sheets = [SHEETS[0]._replace(html="<p>front</p>", sections=())]
+    sheets = [replace(SHEETS[0], html="<p>front</p>", sections=())]
     for number, text in enumerate(HOSTILE):
         body = f'<h2 id="s">{html.escape(text)}</h2>\n<p>needle {html.escape(text)}</p>'
-        sheets.append(Sheet(f"h{number}", text, body, heading=text, lead=text))
-    facts = dataclasses.replace(FACTS, title=HOSTILE[1], short=HOSTILE[1], notice=HOSTILE[0])
+        sheets.append(Page(f"h{number}", text, body, heading=text, lead=text))
+    facts = replace(FACTS, title=HOSTILE[1], short=HOSTILE[1], notice=HOSTILE[0])
     with browser.open(built(tmp_path, tuple(sheets), facts)) as opened:
         opened.page.on("dialog", lambda dialog: opened.complaints.append(f"dialog: {dialog.message}"))
         results = "\n".join(opened.type_search("needle"))
@@ -146,13 +202,11 @@ def test_hostile_text_is_shown_by_the_search_and_never_run(browser, tmp_path):
         assert opened.foreign == [] and opened.complaints == []
 
 
-def test_a_script_planted_in_a_built_page_does_not_run(browser, site, tmp_path):
-    planted = tmp_path / "planted.html"
+def test_a_script_planted_in_a_built_page_does_not_run(browser, site):
     page = (site / "index.html").read_text(encoding="utf-8")
-    planted.write_text(
-        page.replace('<div class="sheet-body">', '<div class="sheet-body"><script>document.title = "run"</script>'), encoding="utf-8"
-    )
-    (site / "planted.html").write_bytes(planted.read_bytes())
+    assert '<div class="sheet-body">' in page
+    script = '<script>document.title = "run"</script>'
+    (site / "planted.html").write_text(page.replace('<div class="sheet-body">', f'<div class="sheet-body">{script}'), encoding="utf-8")
     try:
         with browser.open(site, name="planted.html") as opened:
             assert opened.page.title().startswith("Front sheet")
@@ -161,10 +215,16 @@ def test_a_script_planted_in_a_built_page_does_not_run(browser, site, tmp_path):
         (site / "planted.html").unlink()
 
 
+def test_print_is_ink_on_white_even_from_the_night_scheme(browser, site):
+    with browser.open(site, night=True) as opened:
+        opened.page.emulate_media(media="print")
+        assert paper(opened) == "rgb(255, 255, 255)"
+        assert opened.page.evaluate("getComputedStyle(document.body).color") == "rgb(0, 0, 0)"
+        assert not opened.page.locator(".running").is_visible()
+
+
 def test_the_set_up_sheet_prints_on_one_a5_leaf_and_other_sheets_on_a4(browser, site):
     pypdf = pytest.importorskip("pypdf", reason="pypdf is not installed")
-    import io
-
     for name, millimetres in (("set-up.html", (148, 210)), ("specification.html", (210, 297))):
         with browser.open(site, name=name) as opened:
             leaves = pypdf.PdfReader(io.BytesIO(opened.page.pdf(prefer_css_page_size=True))).pages

@@ -16,6 +16,8 @@ import pytest
 
 from dossier.publish import exchange
 from dossier.publish.exchange import MARK, ExchangeError, published_whole
+from dossier.publish.site import build_site
+from tests.publish.sheets import built
 
 # Every way in which the exchange touches the disc, as it is called from there.
 TOUCHES = ("open", "close", "fsync", "mkdir", "rename", "unlink", "rmdir", "scandir")
@@ -290,3 +292,18 @@ def test_an_old_site_that_cannot_be_removed_does_not_spoil_the_new_one(tmp_path,
     assert "could not be removed" in caplog.text
     publish(tmp_path / "site", "next")
     assert beside(tmp_path / "site") == []
+
+
+def test_a_site_published_through_the_exchange_is_the_built_one_with_its_mark(tmp_path):
+    direct = built(tmp_path / "direct")
+    out = tmp_path / "published"
+    before = os.umask(0o077)
+    try:
+        for _ in ("first", "again"):
+            with published_whole(out) as folder:
+                build_site(tmp_path / "direct/staged", folder)
+    finally:
+        os.umask(before)
+    assert {path.relative_to(out) for path in out.rglob("*")} == {path.relative_to(direct) for path in direct.rglob("*")} | {Path(MARK)}
+    assert all((out / path.relative_to(direct)).read_bytes() == path.read_bytes() for path in direct.rglob("*") if path.is_file())
+    assert out.stat().st_mode & 0o777 == 0o755 and (out / MARK).stat().st_mode & 0o777 == 0o644

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import dataclasses
 import hashlib
 import os
 import re
 import stat
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -106,7 +106,8 @@ def test_another_place_clock_zone_locale_and_hash_seed_give_the_same_bytes(site,
         "SOURCE_DATE_EPOCH": "1",
         "PYTHONPATH": str(ROOT),
     }
-    subprocess.run([sys.executable, "-c", program, str(elsewhere)], cwd=tmp_path, check=True, env=environment)
+    said = subprocess.run([sys.executable, "-c", program, str(elsewhere)], cwd=tmp_path, check=True, env=environment, capture_output=True)
+    assert (said.stdout, said.stderr) == (b"", b"")
     assert digests(elsewhere / "site") == digests(site)
 
 
@@ -169,12 +170,16 @@ def test_the_themes_templates_are_compiled_once_for_all_sites_of_a_run(tmp_path,
     built(tmp_path / "a")
     monkeypatch.setattr(jinja2.Environment, "compile", noted)
     built(tmp_path / "b")
-    assert "main.html" in compiled
-    assert "base.html" not in compiled
+    assert compiled and not {"main.html", "base.html"} & set(compiled)
+    frame = tmp_path / "b/staged/theme/main.html"
+    frame.write_text(frame.read_text(encoding="utf-8").replace("Skip to", "Go to"), encoding="utf-8")
+    build_site(tmp_path / "b/staged", tmp_path / "b/site")
+    assert "main.html" in compiled, "a changed template is compiled anew"
+    assert "Go to the sheet" in (tmp_path / "b/site/index.html").read_text(encoding="utf-8")
 
 
 def test_a_site_in_german_keeps_the_german_stemmer_and_no_other(tmp_path):
-    site = built(tmp_path, facts=dataclasses.replace(FACTS, language="de"))
+    site = built(tmp_path, facts=replace(FACTS, language="de"))
     assert {path.name for path in (site / "assets/javascripts/lunr").rglob("*.js")} == {"lunr.de.min.js", "lunr.stemmer.support.min.js"}
 
 

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-import dataclasses
 import html
 import json
 import os
 import re
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import html5lib
 import pytest
 import yaml
 
+from dossier.pages.page import Page
 from dossier.publish.staging import SiteFacts, StagingError, stage
-from tests.publish.sheets import ARCHIVE, FACTS, FILES, HOSTILE, SHEETS, Sheet, built
+from tests.publish.sheets import ARCHIVE, FACTS, FILES, HOSTILE, SHEETS, built
 
 PLAIN = {"html": "http://www.w3.org/1999/xhtml"}
 
@@ -49,8 +50,8 @@ def test_a_bare_mkdocs_builds_the_staged_folder_as_it_stands(tmp_path):
 
 def test_mkdocs_with_its_own_plain_theme_builds_the_staged_folder_too(tmp_path):
     staged = tmp_path / "staged"
-    hostile = Sheet("hostile", HOSTILE[1], f"<p>{html.escape(HOSTILE[1])}</p>")
-    stage((*SHEETS, hostile), dataclasses.replace(FACTS, title=HOSTILE[1]), staged, FILES)
+    hostile = Page("hostile", HOSTILE[1], f"<p>{html.escape(HOSTILE[1])}</p>")
+    stage((*SHEETS, hostile), replace(FACTS, title=HOSTILE[1]), staged, FILES)
     written = yaml.safe_load((staged / "mkdocs.yml").read_text(encoding="utf-8"))
     written["theme"] = {"name": "mkdocs"}
     (staged / "mkdocs.yml").write_text(yaml.safe_dump(written, sort_keys=False), encoding="utf-8")
@@ -64,13 +65,13 @@ def test_mkdocs_with_its_own_plain_theme_builds_the_staged_folder_too(tmp_path):
 @pytest.fixture(scope="module")
 def hostile_site(tmp_path_factory) -> Path:
     """One page for each hostile text, with it in every place a text can stand; and all facts hostile."""
-    sheets = [SHEETS[0]._replace(html="<p>front</p>", sections=())]
+    sheets = [replace(SHEETS[0], html="<p>front</p>", sections=())]
     for number, text in enumerate(HOSTILE):
         safe = html.escape(text)
         body = f'<h2 id="s">{safe}</h2>\n<p id="body" title="{safe}">{safe}</p>\n<pre id="pre">\n{safe}</pre>'
-        sheets.append(Sheet(f"h{number}", text, body, heading=text, lead=text, sections=(("s", text),)))
+        sheets.append(Page(f"h{number}", text, body, heading=text, lead=text, sections=(("s", text),)))
     bad = HOSTILE[1] + HOSTILE[2] + HOSTILE[14]
-    facts = dataclasses.replace(FACTS, title=bad, short=bad, build=bad, builder=bad, edition=bad, revision=bad, revised=bad, notice=bad)
+    facts = replace(FACTS, title=bad, short=bad, build=bad, builder=bad, edition=bad, revision=bad, revised=bad, notice=bad)
     return built(tmp_path_factory.mktemp("hostile"), tuple(sheets), facts)
 
 
@@ -114,7 +115,7 @@ def test_what_the_search_index_holds_is_escaped_once(hostile_site):
 
 
 def test_control_characters_are_shown_as_the_replacement_character(tmp_path):
-    page = Sheet("index", "a\x00b\x1bc", "<p>d\x02e\x0bf\ud800g</p>", lead="h\x85i")
+    page = Page("index", "a\x00b\x1bc", "<p>d\x02e\x0bf\ud800g</p>", lead="h\x85i")
     stage((page,), FACTS, tmp_path / "staged", {})
     text = (tmp_path / "staged/docs/index.md").read_text(encoding="utf-8")
     assert "a\ufffdb\ufffdc" in text
@@ -122,35 +123,40 @@ def test_control_characters_are_shown_as_the_replacement_character(tmp_path):
     assert "h\ufffdi" in text
 
 
-FRONT = Sheet("index", "Front sheet", "<p>front</p>")
+FRONT = Page("index", "Front sheet", "<p>front</p>")
 
 
 @pytest.mark.parametrize(
     ("pages", "said"),
     [
         ((), "the first page must be the front sheet"),
-        ((FRONT._replace(slug="parts"),), "the first page must be the front sheet"),
+        ((replace(FRONT, slug="parts"),), "the first page must be the front sheet"),
         ((FRONT, FRONT), "page 'index' comes twice"),
-        ((FRONT, Sheet("Parts", "Parts", "<p>a</p>")), "page 'Parts': not a usable slug"),
-        ((FRONT, Sheet("../parts", "Parts", "<p>a</p>")), "not a usable slug"),
-        ((FRONT, Sheet("search", "Search", "<p>a</p>")), "not a usable slug"),
-        ((FRONT._replace(title=" "),), "has no title"),
-        ((FRONT._replace(kind="x' onload="),), "is not a class name"),
-        ((FRONT._replace(sections=(("gone", "Gone"),)),), "section 'gone' has no such id"),
-        ((FRONT._replace(html="<p>open"),), "<p> is never closed"),
-        ((FRONT._replace(html="<p>a</p></div>"),), "</div> comes where nothing is open"),
-        ((FRONT._replace(html="<ul><li>a</ul>"),), "<li> of line 1 is still open"),
-        ((FRONT._replace(html="<div/>"),), "<div/> does not close itself"),
-        ((FRONT._replace(html="<script>1</script>"),), "<script> has no place in a sheet"),
-        ((FRONT._replace(html='<p onclick="x()">a</p>'),), "onclick on <p>"),
-        ((FRONT._replace(html='<p id="a">a</p><p id="a">b</p>'),), "id 'a' twice"),
-        ((FRONT._replace(html='<img src="https://example.org/a.png" alt="">'),), "leaves the site"),
-        ((FRONT._replace(html='<img src="//example.org/a.png" alt="">'),), "leaves the site"),
-        ((FRONT._replace(html='<img srcset="a.webp 1x, //example.org/a.webp 2x" alt="">'),), "leaves the site"),
-        ((FRONT._replace(html='<a href="javascript:alert(1)">a</a>'),), "leaves the site"),
-        ((FRONT._replace(html='<p style="background:url(//example.org/a)">a</p>'),), "style on <p> asks for a file"),
-        ((FRONT._replace(html='<p style="background:u\\72l(//example.org/a)">a</p>'),), "style on <p> asks for a file"),
-        ((FRONT._replace(html='<svg><path fill="url( https://example.org/#a)"></path></svg>'),), "fill on <path> asks for a file"),
+        ((FRONT, Page("Parts", "Parts", "<p>a</p>")), "page 'Parts': not a usable slug"),
+        ((FRONT, Page("../parts", "Parts", "<p>a</p>")), "not a usable slug"),
+        ((FRONT, Page("aux", "Parts", "<p>a</p>")), "not a usable slug"),
+        ((FRONT, Page("search", "Search", "<p>a</p>")), "not a usable slug"),
+        ((replace(FRONT, title=" "),), "has no title"),
+        ((replace(FRONT, kind="x' onload="),), "is not a class name"),
+        ((replace(FRONT, sections=(("gone", "Gone"),)),), "section 'gone' has no such id"),
+        ((replace(FRONT, html="<p>open"),), "<p> is never closed"),
+        ((replace(FRONT, html="<p>a</p></div>"),), "</div> comes where nothing is open"),
+        ((replace(FRONT, html="<ul><li>a</ul>"),), "<li> of line 1 is still open"),
+        ((replace(FRONT, html="<div/>"),), "<div/> does not close itself"),
+        ((replace(FRONT, html="<p>a<!-- price paid --></p>"),), "it would be published"),
+        ((replace(FRONT, html="<p>a</p><!DOCTYPE html>"),), "has no place in a sheet"),
+        ((replace(FRONT, html="<p>a</p><?php 1 ?>"),), "has no place in a sheet"),
+        ((replace(FRONT, html="<p>a<![CDATA[b]]></p>"),), "has no place in a sheet"),
+        ((replace(FRONT, html="<script>1</script>"),), "<script> has no place in a sheet"),
+        ((replace(FRONT, html='<p onclick="x()">a</p>'),), "onclick on <p>"),
+        ((replace(FRONT, html='<p id="a">a</p><p id="a">b</p>'),), "id 'a' twice"),
+        ((replace(FRONT, html='<img src="https://example.org/a.png" alt="">'),), "leaves the site"),
+        ((replace(FRONT, html='<img src="//example.org/a.png" alt="">'),), "leaves the site"),
+        ((replace(FRONT, html='<img srcset="a.webp 1x, //example.org/a.webp 2x" alt="">'),), "leaves the site"),
+        ((replace(FRONT, html='<a href="javascript:alert(1)">a</a>'),), "leaves the site"),
+        ((replace(FRONT, html='<p style="background:url(//example.org/a)">a</p>'),), "style on <p> asks for a file"),
+        ((replace(FRONT, html='<p style="background:u\\72l(//example.org/a)">a</p>'),), "style on <p> asks for a file"),
+        ((replace(FRONT, html='<svg><path fill="url( https://example.org/#a)"></path></svg>'),), "fill on <path> asks for a file"),
     ],
 )
 def test_pages_that_must_not_be_published_are_refused_in_words(tmp_path, pages, said):
@@ -160,7 +166,24 @@ def test_pages_that_must_not_be_published_are_refused_in_words(tmp_path, pages, 
 
 
 @pytest.mark.parametrize(
-    "name", ["../out.txt", "/etc/x", "a/../b", ".hidden", "a/.b", "index.html", "a.MD", "assets/x.css", "Search/x", "a\\b", "ä.png", ""]
+    "name",
+    [
+        "../out.txt",
+        "/etc/x",
+        "a/../b",
+        ".hidden",
+        "a/.b",
+        "index.html",
+        "a.MD",
+        "assets/x.css",
+        "Search/x",
+        "a\\b",
+        "ä.png",
+        "",
+        "a.",
+        "img/nul.webp",
+        "Com1",
+    ],
 )
 def test_a_file_is_refused_a_name_that_is_not_its_own(tmp_path, name):
     with pytest.raises(StagingError, match="file "):
@@ -178,7 +201,7 @@ def test_two_files_that_differ_only_in_case_are_refused(tmp_path):
 )
 def test_facts_that_would_spoil_the_frame_are_refused(tmp_path, field, value):
     with pytest.raises(StagingError, match=field):
-        stage((FRONT,), dataclasses.replace(FACTS, **{field: value}), tmp_path / "staged", {})
+        stage((FRONT,), replace(FACTS, **{field: value}), tmp_path / "staged", {})
 
 
 def test_a_folder_that_holds_anything_is_not_staged_into(tmp_path):
@@ -198,13 +221,15 @@ def test_files_are_copied_from_bytes_and_from_disc(tmp_path):
 
 def test_a_drawing_may_use_its_own_patterns(tmp_path):
     svg = '<svg><defs><pattern id="h"><path d="M0 0V4"/></pattern></defs><rect fill="url(#h)" style="mask:url(\'#h\')"/></svg>'
-    assert stage((FRONT._replace(html=svg),), FACTS, tmp_path / "staged", {}) == ()
+    assert stage((replace(FRONT, html=svg),), FACTS, tmp_path / "staged", {}) == ()
 
 
 def test_links_that_lead_nowhere_are_told(tmp_path):
-    page = FRONT._replace(
+    page = replace(
+        FRONT,
         html='<p id="here"><a href="#here">a</a><a href="#sheet">b</a><a href="parts.html">c</a><a href="index.html#gone">d</a>'
-        '<a href="img/a.webp">e</a><a href="img/b.webp">f</a><a href="https://example.org/">g</a><a href="index">h</a></p>'
+        '<a href="img/a.webp">e</a><a href="img/b.webp">f</a><a href="https://example.org/">g</a><a href="index">h</a>'
+        '<a href="img/%61.webp">i</a><a href="#%68ere">j</a></p>',
     )
     assert stage((page,), FACTS, tmp_path / "staged", {"img/a.webp": b""}) == (
         "index: parts.html, no such page or file",
@@ -215,7 +240,7 @@ def test_links_that_lead_nowhere_are_told(tmp_path):
 
 
 def test_an_archive_has_a_title_block_without_build_and_revision(tmp_path):
-    page = read(built(tmp_path, (SHEETS[0]._replace(html="<p>Every machine here is a replica.</p>", sections=()),), ARCHIVE) / "index.html")
+    page = read(built(tmp_path, (replace(SHEETS[0], html="<p>Every machine here is a replica.</p>", sections=()),), ARCHIVE) / "index.html")
     labels = [words(label) for label in page.findall(".//div[@class='title-block']//dt")]
     assert labels == ["Every machine here is a", "Archive", "Built by", "Edition", "Dated", "Sheet", "Title"]
     assert words(page.find(".//title")) == "Front sheet · Orrisdale Works, all builds"
