@@ -458,10 +458,16 @@ def test_a_verdict_does_not_stand_without_the_agreement_that_makes_it():
     assert results(Audience.PUBLIC, (), [verdict(concession="C-01")], specification=spec).verdicts == ()
 
 
-def test_a_verdict_no_longer_leads_to_a_figure_that_is_withheld():
+def test_a_verdict_falls_with_the_figure_it_judges():
     judged = (Judged("", 1.0, 0.1, Outcome.FAILS, figure="a"),)
 
-    edition = results(Audience.PUBLIC, [figure("a", value(audience=Audience.OWNER))], [verdict(judged=judged)])
+    edition = results(Audience.PUBLIC, [figure("a", value(audience=Audience.OWNER)), figure("b")], [verdict(judged=judged), verdict("D02")])
+
+    assert [one.item for one in edition.verdicts] == ["D02"]
+
+
+def test_a_verdict_leads_to_no_figure_that_is_not_there():
+    edition = results(Audience.PUBLIC, (), [verdict(judged=(Judged("", 1.0, 0.1, Outcome.FAILS, figure="a"),))])
 
     assert edition.verdicts[0].judged[0].figure == ""
 
