@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from dossier.model.audience import Audience
 from dossier.model.build import Build
-from dossier.model.picture import Rendition
+from dossier.model.picture import Mask, Rendition
 from dossier.model.results import Verdict, Worked
 
 
@@ -19,6 +19,16 @@ class Notice:
     code: str
     text: str
     about: str = ""
+
+
+@dataclass(frozen=True)
+class Travelling:
+    """A photograph's original on its way to being published: its file within the build folder, its checksum at reading, and its masks."""
+
+    photo: str
+    file: str
+    sha256: str
+    masks: tuple[Mask, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -46,6 +56,10 @@ class Edition:
     """For each what-if block of the build, by its id: the figures that change."""
     released: tuple[str, ...] = ()
     """Release lines, for the workshop."""
+    sheets: tuple[str, ...] = ()
+    """Slugs of the other sheets of this edition; known when the front sheet is written, which is last."""
+    travels: tuple[Travelling, ...] = ()
+    """Originals of the photographs that may be shown, with what must be masked: for publishing, never for a page."""
 
     def figure(self, name: str, *tags: str, role: str = "as built") -> Worked | None:
         """The worked figure of that name and those tags (values of any axis), or None."""

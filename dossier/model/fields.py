@@ -26,10 +26,9 @@ class Reads:
         from pydantic_core import PydanticCustomError, core_schema
 
         def read(raw: object) -> Any:
-            if not isinstance(raw, str):
-                raise PydanticCustomError(
-                    "value-form", "{message}", {"message": "one value is wanted here, not a list or a block", "instead": "write one value"}
-                )
+            if not isinstance(raw, str) or not raw.strip():
+                said = {"message": "one value is wanted here, not a list, a block or nothing", "instead": "write one value"}
+                raise PydanticCustomError("value-form", "{message}", said)
             try:
                 return self.convert(raw)
             except Unreadable as fault:
@@ -68,10 +67,10 @@ def _tri(text: str) -> Tri:
 
 
 def _audience(text: str) -> Audience:
-    try:
-        return Audience[text.upper()] if text == text.lower() else Audience[""]
-    except KeyError:
-        raise Unreadable("choice-unknown", f"there is no audience {text!r}", "write public, owner or workshop") from None
+    for rung in Audience:
+        if text == rung.word:
+            return rung
+    raise Unreadable("choice-unknown", f"there is no audience {text!r}", "write public, owner or workshop")
 
 
 _ID = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:[-.][A-Za-z0-9]+)*")

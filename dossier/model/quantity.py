@@ -173,6 +173,11 @@ def sqrt(x: Number) -> Number:
     return _through("sqrt", x)
 
 
+def floor(x: Number) -> float:
+    """The whole number below a pure number; it carries no uncertainty."""
+    return float(math.floor(nominal(x) if isinstance(x, (int, float, uncertainties.core.AffineScalarFunc)) else float(x)))
+
+
 def mean(values: Sequence[Number]) -> Number:
     """Arithmetic mean, correlation kept."""
     return sum(values[1:], values[0]) / len(values)
@@ -182,8 +187,27 @@ def implicit(function: Any, *args: Number) -> Number:
     """A numerically given function of floats carried over to values with uncertainty, by numerical derivatives.
 
     For roots and maxima that have no closed form: `function(*floats) -> float` is called on the best values and
-    stepped for the derivatives.
+    stepped for the derivatives. The arguments are pure numbers: form ratios before.
     """
     if not any(isinstance(arg, uncertainties.core.AffineScalarFunc) for arg in args):
-        return function(*args)
+        return function(*(float(arg) for arg in args))
     return uncertainties.wrap(function)(*args)
+
+
+def draw(values: Sequence[Number], deviates: Any) -> list[Any]:
+    """The values with each independent variable behind them replaced by drawn ones.
+
+    `deviates()` gives an array of standard normal deviates; it is called once for each variable, in order of first use, so that what
+    several values share is drawn once. Values without uncertainty come back as floats.
+    """
+    pool: dict[Any, Any] = {}
+    out = []
+    for value in values:
+        drawn: Any = nominal(value)
+        if isinstance(value, uncertainties.core.AffineScalarFunc):
+            for source, slope in value.derivatives.items():
+                if source not in pool:
+                    pool[source] = deviates() * source.std_dev
+                drawn = drawn + slope * pool[source]
+        out.append(drawn)
+    return out

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from dataclasses import dataclass, field
 from enum import Enum
 from typing import Any
@@ -16,7 +17,7 @@ Tags = tuple[tuple[str, str], ...]
 
 def tags_id(name: str, tags: Tags) -> str:
     """The id under which a value or figure is linked: `compression_ratio.left`."""
-    return ".".join([name, *(tag.replace(" ", "-") for _, tag in tags)])
+    return ".".join([name, *(re.sub(r"[^\w-]+", "-", tag).strip("-") for _, tag in tags)])
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,10 @@ class Value:
     unit: str
     shown: float
     u: float | None = None
+    decimals: int = 3
+    """Digits after the point with which `shown` is printed."""
+    unstated: tuple[str, ...] = ()
+    """Titles of the inputs behind it whose uncertainty nobody stated."""
     title: str = ""
     by: str = ""
     with_: str = ""
@@ -59,6 +64,8 @@ class InputUsed:
     values: tuple[Value, ...]
     shown: tuple[float, ...]
     """Each value in `unit`."""
+    printed: tuple[str, ...] = ()
+    """The same as printed, with the digits they were written with."""
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dossier.model.edition import Edition
 from dossier.model.registry import Registry
@@ -50,6 +50,9 @@ def page(slug: str, order: int) -> Callable[[Callable[[Edition], Page | None]], 
 
 
 def write_pages(edition: Edition) -> list[Page]:
-    """All pages this edition has something to say on, in their order."""
+    """All pages this edition has something to say on, in their order; the front sheet is written last, knowing the others."""
     kinds = sorted(PAGES.gather(), key=lambda kind: (kind.order, kind.slug))
-    return [written for kind in kinds if (written := kind.write(edition)) is not None]
+    others = [written for kind in kinds if kind.slug != "index" and (written := kind.write(edition)) is not None]
+    known = replace(edition, sheets=tuple(one.slug for one in others))
+    front = [written for kind in kinds if kind.slug == "index" and (written := kind.write(known)) is not None]
+    return front + others

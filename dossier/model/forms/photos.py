@@ -40,7 +40,7 @@ class Photo(Record):
     """One photograph. Its file name is for the workshop alone."""
 
     id: Public[Id]
-    file: Workshop[str]
+    file: Workshop[str] = ""
     shows: Public[str]
     """The caption."""
     alt: Public[str | None] = None

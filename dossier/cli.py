@@ -1,0 +1,258 @@
+"""The commands a person types: check, publish, preview, figures, figure, explain, begin."""
+
+from __future__ import annotations
+
+import json
+import sys
+import tempfile
+import traceback
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from dossier.audience import Opened
+    from dossier.model.problems import Problem
+    from dossier.model.results import Worked
+
+CLEAN, PROBLEMS, OUR_FAULT = 0, 1, 3
+AUDIENCES = ("public", "owner", "workshop")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="dossier")
+def main() -> None:
+    """Turns the build folder of a replica racing motorcycle into a static provenance dossier.
+
+    PATH is a build folder (with its machine.yaml) or a folder of builds. Exit code 0: clean; 1: the folder has problems;
+    2: wrong use; 3: a fault of this program.
+    """
+
+
+@contextmanager
+def _our_fault() -> Iterator[None]:
+    """Whatever the program did not foresee is its own fault: said in one line, the rest in a file."""
+    try:
+        yield
+    except (click.ClickException, click.exceptions.Exit, click.Abort, KeyboardInterrupt, SystemExit):
+        raise
+    except BaseException as fault:
+        with tempfile.NamedTemporaryFile("w", prefix="dossier-fault-", suffix=".txt", delete=False, encoding="utf-8") as notes:
+            traceback.print_exc(file=notes)
+        click.echo(f"a fault of this program, not of your folder: {type(fault).__name__}: {fault}", err=True)
+        click.echo(f"the details are in {notes.name}; what was published before is as it was", err=True)
+        sys.exit(OUR_FAULT)
+
+
+def _existing(context: click.Context, parameter: click.Parameter, value: Any) -> Any:
+    many = value if isinstance(value, tuple) else (value,)
+    for path in many:
+        if not path.is_dir():
+            raise click.BadParameter(f"there is no folder {path}")
+    return value
+
+
+PATH = click.argument("path", type=click.Path(path_type=Path), callback=_existing)
+
+
+@main.command()
+@click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), callback=_existing)
+@click.option("--json", "as_json", is_flag=True, help="Print the problems as JSON, notes included.")
+@click.option("--notes", is_flag=True, help="Print notes too.")
+def check(paths: tuple[Path, ...], as_json: bool, notes: bool) -> None:
+    """Say everything that is wrong in the folders, and what to write instead."""
+    with _our_fault():
+        opened, problems = _open_all(paths)
+        if as_json:
+            click.echo(json.dumps([problem.as_dict() for problem in problems], ensure_ascii=False, indent=1))
+        else:
+            _print([problem for problem in problems if notes or problem.severity.value != "note"], err=False)
+            click.echo(_summary(len(opened), problems))
+        sys.exit(PROBLEMS if _errors(problems) else CLEAN)
+
+
+@main.command()
+@PATH
+@click.option("--out", required=True, type=click.Path(path_type=Path), help="Folder of the site; exchanged whole or not at all.")
+@click.option("--for", "audience", required=True, type=click.Choice(AUDIENCES), help="Who will read it.")
+@click.option("--cache", type=click.Path(path_type=Path), help="Folder for pictures already made; may be deleted at any time.")
+def publish(path: Path, out: Path, audience: str, cache: Path | None) -> None:
+    """Publish the dossier of a build, or of all builds of a folder with their archive page."""
+    with _our_fault():
+        opened, problems = _open_all((path,))
+        _print([problem for problem in problems if problem.severity.value == "error"], err=True)
+        if _errors(problems) or not opened:
+            click.echo(_summary(len(opened), problems) + "; nothing was published", err=True)
+            sys.exit(PROBLEMS)
+        _publish(path, opened, out, audience, cache)
+        click.echo(f"{_summary(len(opened), problems)}; {audience} edition published: {out / 'index.html'}")
+
+
+def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, cache: Path | None) -> None:
+    from dossier.model.audience import Audience
+    from dossier.publish import dossiers
+    from dossier.publish.dossier import PictureChangedError
+    from dossier.publish.exchange import ExchangeError
+
+    editions = [one.edition(Audience[audience.upper()]) for one in opened]
+    single = opened[0].path.resolve() == path.resolve()
+    try:
+        with _bar("pictures") as progress:
+            dossiers.publish(editions, [one.path for one in opened], out, single=single, cache=cache, progress=progress)
+    except PictureChangedError as changed:
+        for id, fault in changed.faults.items():
+            click.echo(f"{id}: error {fault.code}: {fault.message}", err=True)
+        click.echo("nothing was published", err=True)
+        sys.exit(PROBLEMS)
+    except ExchangeError as fault:
+        raise click.ClickException(str(fault)) from fault
+
+
+@main.command()
+@PATH
+@click.option("--for", "audience", default="workshop", type=click.Choice(AUDIENCES), show_default=True)
+@click.option("--port", default=8700, show_default=True, help="Port on this machine.")
+def preview(path: Path, audience: str, port: int) -> None:
+    """Publish aside and show it on this machine only; published again whenever the folder changes."""
+    with _our_fault():
+        from dossier.publish.preview import serve
+
+        def make(out: Path) -> bool:
+            opened, problems = _open_all((path,))
+            _print(problems, err=True)
+            if opened and not _errors(problems):
+                _publish(path, opened, out, audience, None)
+            return bool(opened) and not _errors(problems)
+
+        from dossier.audience import fingerprint_of
+
+        serve(make, lambda: fingerprint_of(path), port, click.echo)
+
+
+@main.command()
+@PATH
+@click.option("--json", "as_json", is_flag=True, help="Print the figures as JSON.")
+def figures(path: Path, as_json: bool) -> None:
+    """List every figure worked out of a build or of a folder of builds."""
+    with _our_fault():
+        from dossier.publish.bench_sheet import figure_line, figure_record
+
+        opened, problems = _open_all((path,))
+        if as_json:
+            click.echo(json.dumps({one.slug: [figure_record(w) for w in one.worked] for one in opened}, ensure_ascii=False, indent=1))
+        for one in () if as_json else opened:
+            click.echo(one.title)
+            for worked in one.worked:
+                if worked.value is not None or worked.no_verdict:
+                    click.echo("  " + figure_line(worked))
+        if _errors(problems):
+            _print([problem for problem in problems if problem.severity.value == "error"], err=True)
+            sys.exit(PROBLEMS)
+
+
+@main.command()
+@click.argument("name", required=False)
+@click.argument("values", nargs=-1)
+@click.option("--instead", multiple=True, metavar="NAME=VALUE", help="Work it out again with this value in place.")
+@click.option("--list", "list_all", is_flag=True, help="List all figures with symbol, unit and source.")
+@click.option("--json", "as_json", is_flag=True, help="Print the result as JSON.")
+def figure(name: str | None, values: tuple[str, ...], instead: tuple[str, ...], list_all: bool, as_json: bool) -> None:
+    """Work one figure out on the bench: dossier figure swept_volume bore='62 mm' stroke='57.8 mm' cylinders=2."""
+    with _our_fault():
+        from dossier.audience import bench_list, on_the_bench
+        from dossier.publish.bench_sheet import bench_sheet, figure_record, list_line
+
+        if list_all:
+            for recipe in bench_list():
+                click.echo(list_line(recipe))
+            return
+        if not name:
+            raise click.UsageError("which figure? `dossier figure --list` names them all")
+        runs = [values] + ([(*values, *instead)] if instead else [])
+        out: list[Worked] = []
+        for run in runs:
+            worked, problems = on_the_bench(name, run)
+            if problems:
+                _print(problems, err=True)
+                sys.exit(PROBLEMS)
+            out += worked
+        if as_json:
+            records = [figure_record(one) for one in out]
+            click.echo(json.dumps(records[0] if len(records) == 1 else records, ensure_ascii=False, indent=1))
+        else:
+            click.echo("\n\n".join(bench_sheet(one) for one in out))
+
+
+@main.command()
+@click.argument("code")
+def explain(code: str) -> None:
+    """Explain a problem code."""
+    from dossier.model.codes import CODES
+    from dossier.model.problems import did_you_mean
+
+    if code not in CODES:
+        raise click.UsageError(f"there is no code {code!r}; {did_you_mean(code, CODES, 'all codes: ' + ', '.join(sorted(CODES)))}")
+    row = CODES[code]
+    click.echo(f"{code} ({row.severity}): {row.title}\n\n{click.wrap_text(row.explanation, 96)}")
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def begin(folder: Path) -> None:
+    """Begin a build folder: forms with a remark on each field; never over what is there."""
+    with _our_fault():
+        from dossier.keep.begin import begin as begin_folder
+
+        for written in begin_folder(folder):
+            click.echo(f"wrote {written}")
+
+
+def _open_all(paths: Sequence[Path]) -> tuple[list[Opened], list[Problem]]:
+    from dossier.audience import open_builds
+    from dossier.model.problems import in_order
+
+    opened: list[Opened] = []
+    problems: list[Problem] = []
+    for path in paths:
+        more, faults = open_builds(path)
+        opened += more
+        problems += faults
+    return opened, in_order(problems)
+
+
+def _errors(problems: Sequence[Problem]) -> int:
+    return sum(problem.severity.value == "error" for problem in problems)
+
+
+def _print(problems: Sequence[Problem], err: bool) -> None:
+    for problem in problems:
+        click.echo("\n".join(problem.lines()), err=err)
+
+
+def _summary(builds: int, problems: Sequence[Problem]) -> str:
+    counts = {word: sum(problem.severity.value == word for problem in problems) for word in ("error", "warning", "note")}
+    said = ", ".join(f"{count} {word}{'' if count == 1 else 's'}" for word, count in counts.items() if count)
+    clean = "" if counts["error"] else "clean"
+    return f"{builds} build{'' if builds == 1 else 's'}: " + "; ".join(filter(None, [clean, said]))
+
+
+@contextmanager
+def _bar(label: str) -> Iterator[Callable[[int, int], None] | None]:
+    """A progress bar on a terminal; nothing in a pipe."""
+    if not sys.stderr.isatty():
+        yield None
+        return
+    with click.progressbar(length=1, label=label, file=sys.stderr) as bar:
+
+        def tell(done: int, all: int) -> None:
+            bar.length = all
+            bar.update(done - bar.pos)
+
+        yield tell
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,50 @@
+"""Photographs: a contact sheet for each subject in order of date, each picture leading to its large size."""
+
+from __future__ import annotations
+
+from dossier.model.edition import Edition
+from dossier.model.forms.photos import Photo
+from dossier.pages.page import Page, page
+from dossier.pages.parts import pictures
+from dossier.pages.parts.links import ids, linked
+from dossier.pages.parts.numbers import capital, counted, esc
+from dossier.pages.parts.tables import Sheet
+
+SUBJECTS = ("the original", "the build", "the finished machine", "on track", "stampings", "papers")
+
+
+@page("photographs", order=110)
+def photographs(edition: Edition) -> Page | None:
+    """Every photograph this edition shows; none without one."""
+    shown = [one for one in edition.build.photos.photos if one.id in edition.renditions]
+    if not shown:
+        return None
+    sheet = Sheet()
+    found = pictures.pairs(edition, shown)
+    if found:
+        sheet.section("Before and after", "pairs")
+        sheet.add(*found)
+    number = 0
+    for subject in SUBJECTS:
+        some = sorted((one for one in shown if one.subject == subject), key=lambda one: (str(one.date or ""), one.id))
+        if some:
+            sheet.section(capital(subject))
+            sheet.add('<ol class="contact wide">' + "".join(_frame(edition, one, number + n + 1) for n, one in enumerate(some)) + "</ol>")
+            number += len(some)
+    withheld = edition.withheld.get("photographs", 0)
+    if withheld:
+        sheet.say(f"{capital(counted(withheld, 'photograph'))} withheld from this edition.", "after")
+    lead = f"{capital(counted(len(shown), 'picture'))} in order of date. Each opens large. Dates are the camera’s unless they are said otherwise."
+    return Page("photographs", "Photographs", sheet.html, lead=lead, sections=tuple(sheet.sections))
+
+
+def _frame(edition: Edition, one: Photo, number: int) -> str:
+    rendition = edition.renditions[one.id].small
+    tall = ' class="tall"' if rendition.height > rendition.width else ""
+    date = pictures.dated(one)
+    credit = f" {esc(one.credit)}." if one.credit else ""
+    belongs = ids(edition, one.belongs_to)
+    caption = f"<b>{number}</b> {linked(edition, one.shows.rstrip('.'))}. {date + '.' if date else 'Undated.'}{credit}"
+    quiet = f' <span class="quiet">{belongs}</span>' if belongs else ""
+    image = pictures.image(edition, one, "(min-width: 64em) 17rem, 46vw")
+    return f'<li id="{esc(one.id)}"{tall}><figure>{image}<figcaption>{caption}{quiet}</figcaption></figure></li>'

@@ -1,0 +1,152 @@
+"""Running and test days: engine hours, each session with its conditions, settings and what was found, and the dynamometer runs."""
+
+from __future__ import annotations
+
+from dossier.model.edition import Edition
+from dossier.model.forms.running import Dyno, Session
+from dossier.pages.page import Page, page
+from dossier.pages.parts import pictures
+from dossier.pages.parts.cautions import cautions_for
+from dossier.pages.parts.links import link, linked
+from dossier.pages.parts.numbers import capital, counted, day, door, esc, lap_time, written
+from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
+
+
+@page("running", order=120)
+def running(edition: Edition) -> Page | None:
+    """Every running of the engine; none where it never ran."""
+    record = edition.build.running
+    if not (record.run_log or record.sessions or record.dyno):
+        return None
+    sheet = Sheet()
+    for one in sorted(record.sessions, key=lambda found: found.date):
+        sheet.add(_session(edition, sheet, one))
+    if record.dyno:
+        sheet.section("Dynamometer runs", "dyno")
+        sheet.add(*(_run(edition, one) for one in record.dyno))
+        sheet.say('The curves stand on <a href="engine.html">Engine</a>.')
+    if record.run_log:
+        sheet.section("Engine hours", "hours")
+        columns = [Column("Date", "c-dec"), Column("What"), Column("Hours", "num"), Column("Checked before, found after", "c-why", "Found")]
+        rows = [
+            Row(
+                [
+                    day(one.date, short=True),
+                    capital(linked(edition, one.what)),
+                    written(one.hours),
+                    "; ".join(esc(bit) for bit in (one.checks, one.found) if bit),
+                ]
+            )
+            for one in record.run_log
+        ]
+        total = edition.figure("running_hours")
+        sheet.add(table("Run log", columns, rows, kind="plain", css="runs", foot=["In all", "", door(total), ""] if total else []))
+    if record.storage:
+        sheet.section("Laid up", "storage")
+        columns = [
+            Column("Since", "c-dec"),
+            Column("Drained", "c-why"),
+            Column("Fogged", "c-why"),
+            Column("Turned over", "c-why"),
+            Column("Battery", "c-why"),
+        ]
+        rows = [
+            Row([day(one.since), _yes(one.drained), _yes(one.fogged), esc(one.turned_over or ""), esc(one.battery or "")])
+            for one in record.storage
+        ]
+        sheet.add(table("How it was laid up", columns, rows))
+    sheet.section("Cautions")
+    sheet.add(cautions_for("running"))
+    lead = f"{capital(counted(len(record.sessions), 'test day'))}, {counted(len(record.dyno), 'dynamometer run')} and every hour the engine has run."
+    return Page("running", "Running and test days", sheet.html, lead=lead, sections=tuple(sheet.sections))
+
+
+def _yes(value: bool | None) -> str:
+    return "not recorded" if value is None else "yes" if value else "no"
+
+
+def _session(edition: Edition, sheet: Sheet, one: Session) -> str:
+    head = sheet.heading(f"{one.id}, {one.place}, {day(one.date)}", one.id)
+    tyres = [
+        f"{wheel} {written(cold)}" + (f", hot {written(hot)}" if hot else "")
+        for wheel, cold, hot in zip(("front", "rear"), one.tyres_cold, (*one.tyres_hot, *[None] * 2), strict=False)
+    ]
+    rows = [
+        ("Laps", _laps(edition, one)),
+        (
+            "Conditions",
+            ", ".join(
+                filter(
+                    None, [f"air {written(one.air)}" if one.air else "", esc(one.track or ""), f"wind {esc(one.wind)}" if one.wind else ""]
+                )
+            ),
+        ),
+        ("Tyres", "; ".join(tyres)),
+        ("Jets", " / ".join(map(esc, one.main_jets)) + (f", needle notch {one.needle_notch}" if one.needle_notch else "")),
+        ("Final drive", _final(edition, one)),
+        ("Highest speed of the engine", written(one.max_rpm) if one.max_rpm else ""),
+        ("Plugs", esc(one.plugs or "")),
+        ("Fuel used", written(one.fuel_used) if one.fuel_used else ""),
+        ("Rider", esc(one.rider or "")),
+        ("The rider’s words", f"“{linked(edition, one.rider_says)}”" if one.rider_says else ""),
+        ("Incidents", linked(edition, one.incidents)),
+        ("Slip from the log", _slip(edition, one)),
+        ("Found", ", ".join(link(edition, snag.id) for snag in edition.build.running.snags if snag.where == one.id)),
+        (
+            "Proved",
+            ", ".join(
+                link(edition, snag.id)
+                for snag in edition.build.running.snags
+                if one.id in (snag.verified_on, *(snag.verified_by or "").split())
+            ),
+        ),
+    ]
+    shown = particulars(rows)
+    photo = pictures.photo(edition, one.photo) or next(iter(pictures.photos_of(edition, one.id)), None)
+    words = shown
+    return (
+        f'{head}\n<div class="two wide"><section>{words}</section><section>{pictures.figure(edition, photo)}</section></div>'
+        if photo
+        else f"{head}\n{words}"
+    )
+
+
+def _laps(edition: Edition, one: Session) -> str:
+    speed, distance = edition.figure("best_lap_speed", one.id), edition.figure("session_distance", one.id)
+    bits = [f"{one.laps} laps" if one.laps else "", f"of {written(one.lap)}" if one.lap else ""]
+    bits.append(f"best {lap_time(one.best.si)}" + (f" ({door(speed)})" if speed else "") if one.best else "")
+    bits.append(door(distance) if distance else "")
+    return ", ".join(filter(None, [" ".join(filter(None, bits[:2])), *bits[2:]]))
+
+
+def _final(edition: Edition, one: Session) -> str:
+    if not one.final:
+        return ""
+    ratio = edition.figure("final_ratio", one.final)
+    return esc(one.final) + (f", {door(ratio)}" if ratio else "")
+
+
+def _slip(edition: Edition, one: Session) -> str:
+    found = [figure for figure in edition.figures("slip") if dict(figure.tags).get("session") == one.id and figure.value is not None]
+    return ", ".join(door(figure) + (f" in gear {esc(gear)}" if (gear := dict(figure.tags).get("gear")) else "") for figure in found)
+
+
+def _run(edition: Edition, one: Dyno) -> str:
+    figures = [(name, edition.figure(name, one.id)) for name in ("peak_power", "weather_factor", "corrected_peak_power")]
+    power = {name: door(figure) for name, figure in figures if figure is not None}
+    rows = [
+        ("Where", f"at the {esc(one.at)}" + (f", {esc(one.machine)}" if one.machine else "")),
+        ("Air", ", ".join(written(q) for q in (one.air, one.pressure) if q) + (f", vapour {written(one.vapour)}" if one.vapour else "")),
+        ("Jets", " / ".join(map(esc, one.jets))),
+        ("Fuel", esc(one.fuel or "")),
+        ("Peak power", power.get("peak_power", "")),
+        (
+            "Corrected",
+            f"{power['corrected_peak_power']}, factor {power.get('weather_factor', '–')} (ISO 1585 form)"
+            if "corrected_peak_power" in power
+            else "",
+        ),
+        ("Remark", linked(edition, one.note)),
+    ]
+    shown = particulars(rows)
+    return f'<section id="{esc(one.id)}"><h3>{esc(one.id)}, {day(one.date)}</h3>{shown}</section>'

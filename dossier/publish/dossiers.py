@@ -1,0 +1,30 @@
+"""Several editions published as one folder, seen whole or not at all: one dossier at its root, or an archive with one folder a build."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from dossier.model.edition import Edition
+from dossier.publish.archive import publish_archive
+from dossier.publish.dossier import Published, publish_dossier
+from dossier.publish.exchange import published_whole
+
+
+def publish(
+    editions: Sequence[Edition],
+    sources: Sequence[Path],
+    out: Path,
+    single: bool,
+    cache: Path | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> list[Published]:
+    """Publish editions of one audience into `out`. `single`: the only one stands at the root of `out`, without an archive page."""
+    with published_whole(out) as making:
+        if single:
+            return [publish_dossier(editions[0], sources[0], making, cache, progress)]
+        publish_archive(editions, making)
+        return [
+            publish_dossier(edition, source, making / edition.build.slug, cache, progress)
+            for edition, source in zip(editions, sources, strict=True)
+        ]

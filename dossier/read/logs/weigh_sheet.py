@@ -1,0 +1,14 @@
+"""Weigh sheet: mass of each part before and after."""
+
+from dossier.read.logs.kind import Column, log_kind
+
+WEIGH_SHEET = log_kind(
+    "weigh_sheet",
+    "Weigh sheet",
+    Column("part", "Part", "words"),
+    Column("before", "Before", "mass", needed=False, blank=True),
+    Column("after", "After", "mass", ("Mass",), blank=True),
+    Column("note", "Note", "words", ("Remark",), needed=False, blank=True),
+    belongs_to="machine",
+    yields="mass change of each part, mass ledger",
+)

@@ -1,0 +1,139 @@
+"""Runs read, figures and conform in that order, and keeps the whole: all that is known of one build."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from dossier.conform.complete import missing_records
+from dossier.conform.judge import judge
+from dossier.conform.lookup import Lookup
+from dossier.figures.bench import bench_list as bench_list
+from dossier.figures.bench import on_the_bench as on_the_bench
+from dossier.figures.figure import FIGURES, Figure
+from dossier.figures.values import instead_of, values_of
+from dossier.figures.work_out import work_out
+from dossier.model.build import Build
+from dossier.model.contrast import livery_faults
+from dossier.model.forms.measurements import Role
+from dossier.model.problems import Place, Problem, did_you_mean, in_order
+from dossier.model.results import Value, Verdict, Warned, Worked
+from dossier.read.files import fingerprint
+from dossier.read.folder import find_builds, read_build
+
+Folder = Path
+"""Where a build lies; rooms that look round in no folder pass it on by this name."""
+
+_SAME = 1e-12
+"""Two results closer than this share of their size are the same figure."""
+
+
+@dataclass(frozen=True)
+class Record:
+    """Build as read, figures, verdicts, and every problem found on the way."""
+
+    build: Build
+    worked: tuple[Worked, ...]
+    verdicts: tuple[Verdict, ...]
+    problems: tuple[Problem, ...]
+    missing_records: tuple[str, ...]
+    what_if: tuple[tuple[str, tuple[Worked, ...]], ...]
+    revision: str
+    revised: datetime.date
+
+
+def make_records(path: Path) -> tuple[list[tuple[Path, Record]], list[Problem]]:
+    """A record for every build at `path` (a build, or a folder of builds) that can be read, and all problems of all of them."""
+    folders = find_builds(path)
+    records, problems = [], []
+    if not folders:
+        advice = "name a build folder, which holds a machine.yaml, or a folder of such; `dossier begin FOLDER` begins one"
+        problems.append(Problem("build-missing", f"there is no build in {path}", Place(str(path)), advice))
+    for folder in folders:
+        record, found = make_record(folder)
+        problems += found
+        if record is not None:
+            records.append((folder, record))
+    return records, problems
+
+
+def fingerprint_of(path: Path) -> str:
+    """Changes whenever anything that is read of the builds at `path` changes."""
+    return " ".join(fingerprint(folder) for folder in find_builds(path))
+
+
+def make_record(path: Path) -> tuple[Record | None, list[Problem]]:
+    """All that is known of the build folder at `path`, and all problems; no record where the folder cannot be read as a build."""
+    build, problems = read_build(path)
+    if build is None:
+        return None, in_order(problems)
+    revision, revised = latest_revision(build)
+    values = values_of(build, revised)
+    recipes = list(FIGURES.gather())
+    worked = work_out(values, recipes, build.machine.engine.strokes)
+    verdicts = judge(build, Lookup(build, values, worked), revision)
+    missing = missing_records(build)
+    found = [
+        *problems,
+        *livery_faults(build.machine),
+        *_of_no_use(build, recipes),
+        *_warned(str(path), build, worked, verdicts),
+        *(Problem("record-missing", f"a record is missing: {word}", Place(str(path))) for word in missing),
+    ]
+    record = Record(build, worked, verdicts, tuple(in_order(found)), missing, _what_if(build, values, worked, recipes), revision, revised)
+    return record, list(record.problems)
+
+
+def latest_revision(build: Build) -> tuple[str, datetime.date]:
+    """Name and day of the latest revision; before the first, the first day of the year of completion and no name."""
+    revisions = build.custody.revisions
+    if not revisions:
+        return "none", datetime.date(max(1, build.machine.completed), 1, 1)
+    last = max(revisions, key=lambda one: one.date)
+    return last.rev, last.date
+
+
+def _what_if(
+    build: Build, values: Sequence[Value], worked: Sequence[Worked], recipes: Sequence[Figure]
+) -> tuple[tuple[str, tuple[Worked, ...]], ...]:
+    now = {(one.id, one.role): one for one in worked}
+    out = []
+    for block in build.measurements.what_if:
+        then = work_out(instead_of(values, block.instead, build.workshop.instruments), recipes, build.machine.engine.strokes)
+        out.append((block.id, tuple(one for one in then if one.role is Role.AS_BUILT and _changed(one, now.get((one.id, one.role))))))
+    return tuple(out)
+
+
+def _changed(one: Worked, before: Worked | None) -> bool:
+    if one.value is None or before is None or before.value is None:
+        return one.value is not None and (before is None or before.value is None)
+    return abs(one.value - before.value) > _SAME * max(abs(one.value), abs(before.value))
+
+
+def _of_no_use(build: Build, recipes: Iterable[Figure]) -> list[Problem]:
+    """Values that neither a figure nor an item takes in: most often a slip in the name."""
+    known = {one.takes for recipe in recipes for one in recipe.inputs}
+    known |= {name for item in build.specification.items for name in (item.id, item.quantity) if name}
+    known |= {one.holds_for for one in build.specification.concessions if one.holds_for}
+    measured = build.measurements
+    out = []
+    for entry in (*measured.declared, *measured.donor, *measured.as_built, *measured.noted):
+        if entry.what not in known:
+            advice = did_you_mean(entry.what, known, "leave it if it is only to be kept; no figure and no item needs it")
+            out.append(Problem("value-feeds-nothing", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what"))
+    return out
+
+
+def _warned(path: str, build: Build, worked: Iterable[Worked], verdicts: Iterable[Verdict]) -> list[Problem]:
+    """Warnings of figures and verdicts as problems of the folder: at the item's line, or at the folder where it is a figure."""
+    items = {item.id: item.written for item in build.specification.items}
+    folder = Place(path)
+    out = [_problem(warned, f"figure {one.id}", folder) for one in worked for warned in one.warnings]
+    out += [_problem(warned, f"item {one.item}", items.get(one.item, folder)) for one in verdicts for warned in one.warnings]
+    return out
+
+
+def _problem(warned: Warned, about: str, place: Place) -> Problem:
+    return Problem(warned.code, f"{about}: {warned.text}", replace(place, column=max(1, place.column)) if place.line else place)
