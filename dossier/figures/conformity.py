@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from collections.abc import Callable
 
 from dossier.figures.figure import Example, Input, figure
 from dossier.model.quantity import Number, implicit
@@ -17,8 +17,8 @@ def below(z: float) -> float:
     return math.erfc(-z / math.sqrt(2)) / 2
 
 
-def _plain(param: str, symbol: str, title: str, **facts: Any) -> Input:
-    return Input(param, symbol, "", title, exact=True, **facts)
+def _plain(param: str, symbol: str, title: str, optional: bool = False) -> Input:
+    return Input(param, symbol, "", title, exact=True, optional=optional)
 
 
 @figure(
@@ -68,12 +68,12 @@ def _accepted(x: float, limit: float, fineness: float) -> float:
     return below((limit - x) * fineness) - below((-limit - x) * fineness)
 
 
-def _outside(limit: float, share: Any) -> float:
+def _outside(limit: float, share: Callable[[float], float]) -> float:
     return _over(limit, limit + 12, share) + _over(-limit - 12, -limit, share)
 
 
-def _over(low: float, high: float, share: Any, steps: int = 4000) -> float:
+def _over(low: float, high: float, share: Callable[[float], float], steps: int = 4000) -> float:
     """Integral of a share over the normal density from low to high, by Simpson's rule."""
     width = (high - low) / steps
-    heights = [share(x) * math.exp(-x * x / 2) for x in (low + i * width for i in range(steps + 1))]
+    heights: list[float] = [share(x) * math.exp(-x * x / 2) for x in (low + i * width for i in range(steps + 1))]
     return (heights[0] + heights[-1] + 4 * sum(heights[1:-1:2]) + 2 * sum(heights[2:-1:2])) * width / 3 / math.sqrt(2 * math.pi)
