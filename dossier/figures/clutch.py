@@ -44,8 +44,8 @@ def clutch_torque(crank_torque_estimate: Number, primary_ratio: Number) -> Numbe
         Input("clutch_mean_radius", "r_m", "mm", "Mean radius of the faces"),
     ),
     per=("state",),
-    source="plate clutch with uniform wear: friction times axial force times number of faces times mean radius",
-    flag=Flag.MEMORY,
+    source="plate clutch with uniform wear, T = µ F n R_mean (huntsvilleengineers.com, plate clutch torque)",
+    flag=Flag.SEEN,
     example=Example(
         {
             "clutch_friction": "0.14", "clutch_springs": "6", "clutch_spring_force": "150 N", "clutch_faces": "14",
