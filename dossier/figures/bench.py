@@ -75,7 +75,7 @@ def needed_by(recipe: Figure) -> list[Figure]:
 
 def _inputs_for(recipe: Figure) -> dict[str, Input]:
     own = {name: one for one in recipe.inputs for name in (*one.also, one.param)}
-    others = {one.takes: one for each in needed_by(recipe) for one in each.inputs}
+    others = {name: one for each in needed_by(recipe) for one in each.inputs for name in (*one.also, one.takes)}
     return {**others, **own}
 
 

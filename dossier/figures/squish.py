@@ -10,7 +10,7 @@ from dossier.figures.engine import BORE, ROD, STROKE
 from dossier.figures.extremes import highest
 from dossier.figures.figure import Example, Input, figure
 from dossier.figures.motion import LIMIT_SPEED, speed_factor
-from dossier.model.quantity import Number, implicit
+from dossier.model.quantity import Number, implicit, smallest
 from dossier.model.results import Flag
 
 GAP = Input("squish_gap", "g", "mm", "Squish gap")
@@ -31,13 +31,13 @@ def _least(name: str, strokes: str) -> dict[str, Any]:
 @figure(**_least("squish_clearance", "4"))
 def least_squish_clearance(readings: Sequence[Number]) -> Number:
     """Smallest squish clearance of all cylinders."""
-    return min(readings)
+    return smallest(readings)
 
 
 @figure(**_least("squish_gap", "2"))
 def least_squish_gap(readings: Sequence[Number]) -> Number:
     """Smallest squish gap of all cylinders."""
-    return min(readings)
+    return smallest(readings)
 
 
 @figure(
