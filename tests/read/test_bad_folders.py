@@ -17,7 +17,8 @@ from dossier.read.text import CONTROL
 BAD = Path(__file__).parent.parent / "bad"
 RAISED_ELSEWHERE = {
     "concession-lapsed", "figure-extrapolates", "figure-impossible", "figure-unusual", "ledger-open", "livery-contrast", "photo-changed",
-    "record-missing", "release-unknown", "tolerance-finer-than-evidence", "value-feeds-nothing",
+    "record-missing", "release-unknown", "tolerance-finer-than-evidence", "value-feeds-nothing", "calibration-out", "choice-unlisted",
+    "concession-unproven", "eye-unnamed", "no-evidence", "simple-acceptance", "single-source", "uncertainty-too-wide", "uncertainty-wide",
 }  # fmt: skip
 """Codes of other rooms: their bad folders are tried where they are raised."""
 
