@@ -22,8 +22,8 @@ def source_faults(subject: Subject) -> Iterator[Problem]:
             instead = "leave the first source without derived_from"
             yield Problem("evidence-circle", message, subject.at(source, "derived_from"), instead, "derived_from")
     rests = _rests_on(subject)
-    unread = "specification" in subject.sheets and not subject.build.specification.items
-    for source in () if unread else sources:
+    half_read = any(sheet.problems for sheet in subject.sheets.values())
+    for source in () if half_read else sources:
         if source.id not in rests:
             advice = "name it where it is used, or say why it is kept"
             yield Problem("evidence-unused", f"nothing rests on {source.id}", source.written, advice)
@@ -34,7 +34,8 @@ def _rests_on(subject: Subject) -> set[str]:
     build = subject.build
     measured = build.measurements
     entries = (*measured.declared, *measured.donor, *measured.as_built, *measured.noted)
-    named = [id for record in (*build.specification.items, *entries) for id in record.evidence]
+    named: list[str | None] = [id for item in build.specification.items for id in item.evidence]
+    named += [id for entry in entries for id in entry.evidence]
     named += [id for conflict in build.evidence.conflicts for id in conflict.between]
     named += [reading.evidence for reading in build.evidence.photo_readings if reading.evidence]
     named += [source.derived_from for source in build.evidence.evidence if source.derived_from not in (None, source.id)]
