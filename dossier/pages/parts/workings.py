@@ -93,7 +93,7 @@ def _formula(one: Worked, numbers: dict[str, list[str]]) -> str:
 
 def _flags(edition: Edition, one: Worked) -> str:
     rows = [("Flag", esc(one.flag.value)), ("Source", esc(one.source))]
-    usual = _range(one.usual, one)
+    usual = usual_words(one)
     if usual:
         rows.append(("Usual", f"{usual} <span class='quiet'>({esc(one.usual_source or 'no source')})</span>"))
     if one.unstated:
@@ -111,14 +111,13 @@ def _judged_in(edition: Edition, one: Worked) -> list[Verdict]:
     return [verdict for verdict in edition.verdicts if any(judged.figure == one.id for judged in verdict.judged)]
 
 
-def _range(usual: tuple[float | None, float | None], one: Worked) -> str:
-    low, high = usual
-    if low is None and high is None:
-        return ""
+def usual_words(one: Worked) -> str:
+    """The usual range of a figure in words, with its unit; empty where it has none."""
+    low, high = (None if side is None else f"{side:g}".replace("-", "−") for side in one.usual)
     unit = unit_text(shown_unit(one.unit))
     if low is None:
-        return f"not above {high:g}{unit}"
-    return f"{low:g} to {high:g}{unit}" if high is not None else f"not below {low:g}{unit}"
+        return f"not above {high}{unit}" if high is not None else ""
+    return f"{low} to {high}{unit}" if high is not None else f"not below {low}{unit}"
 
 
 def _warnings(one: Worked) -> str:
