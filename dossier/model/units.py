@@ -186,7 +186,7 @@ UNITS: dict[str, Unit] = {
     **_unit("density", 1000, "g/cc", "g/cm³", "kg/l"),
     **_unit("specific time-area", 1, "s·m²/m³"),
     **_unit("specific time-area", 1, "s/m"),
-    **_unit("specific time-area", 1, "s·mm²/mm³"),
+    **_unit("specific time-area", 1000, "s·mm²/mm³"),
     **_unit("expansion", "1/1000000", "ppm/K", "µm/(m·K)"),
     **_unit("expansion", 1, "1/K"),
 }
