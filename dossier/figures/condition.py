@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import pi
 
 from dossier.figures.figure import Example, Input, figure
-from dossier.model.quantity import Number
+from dossier.model.quantity import Number, largest, smallest
 from dossier.model.results import Flag
 
 
@@ -55,7 +55,7 @@ def leak_down(leakdown_cylinder: Number, leakdown_supply: Number) -> Number:
 )
 def compression_spread(compression_pressure: Sequence[Number]) -> Number:
     """How far the worst cylinder lies below the best."""
-    return (max(compression_pressure) - min(compression_pressure)) / max(compression_pressure)
+    return (largest(compression_pressure) - smallest(compression_pressure)) / largest(compression_pressure)
 
 
 @figure(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from dossier.figures.figure import Example, Input, NoVerdict, figure
 from dossier.figures.mass import total
-from dossier.model.quantity import Number
+from dossier.model.quantity import Number, largest
 from dossier.model.results import Flag
 
 SHEET = "life.yaml"
@@ -214,7 +214,7 @@ def life_used(**shares: Number) -> Number:
     """The largest of the shares that there are, each of its own limit."""
     if not shares:
         raise NoVerdict("no limit was worked out")
-    return max(shares.values())
+    return largest(list(shares.values()))
 
 
 @figure(

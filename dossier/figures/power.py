@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import pi
 
 from dossier.figures.figure import Example, Input, NoVerdict, figure
-from dossier.model.quantity import Number, nominal
+from dossier.model.quantity import Number, largest, nominal
 from dossier.model.results import Flag
 
 TORQUES = Input("dyno_torque", "T", "N·m", "Torque", over="point", file="running.yaml")
@@ -78,7 +78,7 @@ def torque_of_power(power: Number, speed: Number) -> Number:
 )
 def peak_torque(dyno_torque: Sequence[Number]) -> Number:
     """Largest torque of a run."""
-    return max(dyno_torque)
+    return largest(dyno_torque)
 
 
 @figure(
@@ -102,12 +102,18 @@ def peak_torque(dyno_torque: Sequence[Number]) -> Number:
 )  # fmt: skip
 def peak_power(dyno_torque: Sequence[Number], dyno_speed: Sequence[Number]) -> Number:
     """Largest power of a run, at the speeds that were read."""
-    return max(powers(dyno_torque, dyno_speed))
+    return largest(powers(dyno_torque, dyno_speed))
 
 
 def powers(torques: Sequence[Number], speeds: Sequence[Number]) -> list[Number]:
     """Power at each reading of a run (W, from N·m and rad/s); ValueError when one of the two is missing somewhere."""
     return [torque * speed for torque, speed in zip(torques, speeds, strict=True)]
+
+
+def place_of_largest(found: Sequence[Number]) -> int:
+    """Place of the first of the largest in a list."""
+    top = largest(found)
+    return next(n for n, one in enumerate(found) if one is top)
 
 
 @figure(
@@ -130,7 +136,7 @@ def powers(torques: Sequence[Number], speeds: Sequence[Number]) -> list[Number]:
 def peak_power_speed(dyno_torque: Sequence[Number], dyno_speed: Sequence[Number]) -> Number:
     """Engine speed of the reading with the largest power."""
     found = powers(dyno_torque, dyno_speed)
-    return dyno_speed[found.index(max(found))]
+    return dyno_speed[place_of_largest(found)]
 
 
 @figure(
@@ -217,7 +223,7 @@ def crank_power_estimate(corrected_peak_power: Number, drive_efficiency: Number)
 )
 def crank_torque_estimate(peak_torque: Sequence[Number], drive_efficiency: Number) -> Number:
     """Largest torque of all runs, referred to the crankshaft by the assumed efficiency."""
-    return max(peak_torque) / drive_efficiency
+    return largest(peak_torque) / drive_efficiency
 
 
 @figure(

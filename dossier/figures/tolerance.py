@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from dossier.figures.figure import Example, Input, figure
 from dossier.figures.mass import total
-from dossier.model.quantity import Number, sqrt
+from dossier.model.quantity import Number, smallest, sqrt
 from dossier.model.results import Flag
 
 SHEET = "specification.yaml"
@@ -58,7 +58,7 @@ def tolerance_to_uncertainty(item_half_tolerance: Number, item_uncertainty: Numb
 )
 def smallest_tolerance_to_uncertainty(tolerance_to_uncertainty: Sequence[Number]) -> Number:
     """The smallest of all items."""
-    return min(tolerance_to_uncertainty)
+    return smallest(tolerance_to_uncertainty)
 
 
 @figure(

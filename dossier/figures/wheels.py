@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dossier.figures.figure import Example, Input, figure
-from dossier.model.quantity import Number
+from dossier.model.quantity import Number, largest, smallest
 from dossier.model.results import Flag
 
 _HAND = "worked by hand"
@@ -25,7 +25,7 @@ _HAND = "worked by hand"
 )
 def dial_runout(dial_reading: Sequence[Number]) -> Number:
     """Total reading of the dial over one turn."""
-    return max(dial_reading) - min(dial_reading)
+    return largest(dial_reading) - smallest(dial_reading)
 
 
 @figure(
@@ -46,7 +46,7 @@ def dial_runout(dial_reading: Sequence[Number]) -> Number:
 )
 def largest_rim_runout(rim_runout: Sequence[Number]) -> Number:
     """The larger of a wheel's runouts."""
-    return max(rim_runout)
+    return largest(rim_runout)
 
 
 @figure(

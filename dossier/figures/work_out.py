@@ -253,7 +253,7 @@ def _drawn(recipe: Figure, arguments: Mapping[str, Any], number: Any) -> Drawn |
         if not bends(work, [nominal(one) for one in flat], [standard(one) for one in flat]):
             return None
         return propagate(work, flat)
-    except (NoVerdict, ValueError, ZeroDivisionError, OverflowError):
+    except (NoVerdict, ValueError, TypeError, ZeroDivisionError, OverflowError):
         return None  # at the edge of what is possible; the linear answer stands
 
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import pi
 
 from dossier.figures.figure import Example, Input, NoVerdict, figure
-from dossier.figures.power import CORRECTED, SPEEDS, TORQUES, VOLUME, powers
-from dossier.model.quantity import Number, from_si, mean, nominal
+from dossier.figures.power import CORRECTED, SPEEDS, TORQUES, VOLUME, place_of_largest, powers
+from dossier.model.quantity import Number, from_si, mean, nominal, smallest
 from dossier.model.results import Flag
 from dossier.model.units import UNITS
 
@@ -151,12 +151,16 @@ def useful_range(dyno_torque: Sequence[Number], dyno_speed: Sequence[Number]) ->
     return _crossing(found, dyno_speed, +1) - _crossing(found, dyno_speed, -1)
 
 
+def _below(one: Number, other: Number) -> bool:
+    return smallest([one, other]) is one
+
+
 def _crossing(found: Sequence[Number], speeds: Sequence[Number], step: int) -> Number:
-    wanted = SHARE * max(found)
-    at = found.index(max(found))
+    at = place_of_largest(found)
+    wanted = SHARE * found[at]
     while 0 <= at + step < len(found):
         here, there = found[at], found[at + step]
-        if there < wanted:
+        if _below(there, wanted):
             return speeds[at] + (speeds[at + step] - speeds[at]) * (here - wanted) / (here - there)
         at += step
     end = from_si(nominal(speeds[at]), UNITS["rpm"])

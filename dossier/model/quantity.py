@@ -191,7 +191,8 @@ def largest(values: Sequence[Number]) -> Number:
 
 def _outermost(values: Sequence[Number], pick: Any, name: str) -> Number:
     if not any(hasattr(value, "dtype") and getattr(value, "ndim", 0) for value in values):
-        return pick(values)
+        plain = all(isinstance(value, (int, float, uncertainties.core.AffineScalarFunc)) for value in values)
+        return pick(values, key=nominal) if plain else pick(values)
     import numpy
 
     return functools.reduce(getattr(numpy, name), values)
