@@ -25,7 +25,7 @@ def on_the_bench(name: str, typed: Sequence[str]) -> tuple[list[Worked], list[Pr
 
     Returns the worked figure (one for each of several where the inputs say so) and problems: unknown names, unreadable values, missing inputs.
     """
-    recipe = _named(name)
+    recipe = _named(name, [word.partition("=")[0] for word in typed])
     if recipe is None:
         known = [one.name for one in FIGURES.gather()]
         return [], [
@@ -56,10 +56,10 @@ def on_the_bench(name: str, typed: Sequence[str]) -> tuple[list[Worked], list[Pr
     return (found, _absent(recipe, found)) if any(not one.missing for one in found) else ([], _absent(recipe, found))
 
 
-def _named(name: str) -> Figure | None:
-    if name in FIGURES:
-        return FIGURES[name]
-    return next((one for one in FIGURES if name in one.also), None)
+def _named(name: str, keys: Iterable[str]) -> Figure | None:
+    """The figure of that name, or one that is also called so; of several, the one that takes the inputs typed."""
+    called = [*([FIGURES[name]] if name in FIGURES else []), *(one for one in FIGURES.gather() if name in one.also)]
+    return max(called, key=lambda one: sum(key in _inputs_for(one) for key in set(keys)), default=None)
 
 
 def needed_by(recipe: Figure) -> list[Figure]:
@@ -74,13 +74,17 @@ def needed_by(recipe: Figure) -> list[Figure]:
 
 
 def _inputs_for(recipe: Figure) -> dict[str, Input]:
-    own = {one.param: one for one in recipe.inputs}
+    own = {name: one for one in recipe.inputs for name in (*one.also, one.param)}
     others = {one.takes: one for each in needed_by(recipe) for one in each.inputs}
     return {**others, **own}
 
 
 def _take(one: Input, text: str, values: dict[tuple[str, Role], list[Value]]) -> list[Problem]:
     role = one.role or Role.AS_BUILT
+    if one.words:
+        said = Value(name=one.takes, tags=(), role=role, number=text, unit="", shown=0.0, u=0.0, decimals=0, title=one.title)
+        values[(one.param, role)] = [said]
+        return []
     try:
         read = quantity(text, one.measured_in.kind)
     except Unreadable as fault:

@@ -118,13 +118,16 @@ def normal_trail(front_wheel_radius: Number, rake: Number, fork_offset: Number, 
     title="Change of trail by the wheels fitted",
     symbol="Delta_a",
     unit="mm",
-    formula="Delta_a = a - (R_f0 * sin(epsilon) - d) / cos(epsilon)",
-    inputs=(Input("trail", "a", "mm", "Trail with the wheels fitted"), RADIUS_THEN, RAKE, OFFSET),
+    formula="Delta_a = (R_f * sin(epsilon + Delta_epsilon) - d) / cos(epsilon + Delta_epsilon) - (R_f0 * sin(epsilon) - d) / cos(epsilon)",
+    inputs=(RADIUS, RADIUS_THEN, RAKE, OFFSET, Input("rake_change", "Delta_epsilon", "°", "Change of rake by the wheels fitted")),
     source="trail with the wheels fitted less that of the day the geometry was measured",
     flag=Flag.GEOMETRY,
     example=Example(
-        {"trail": "110.704 mm", "front_wheel_radius_as_measured": "298.6 mm", "rake": "27.2°", "fork_offset": "47 mm"}, "10.09 mm",
-        f"{_HAND}: 298.6 x 0.45710 = 136.490; 89.490 / 0.88942 = 100.616",
+        {
+            "front_wheel_radius": "311.3 mm", "front_wheel_radius_as_measured": "298.6 mm", "rake": "27.2°", "fork_offset": "47 mm",
+            "rake_change": "0.55459°",
+        },
+        "10.09 mm", f"{_HAND}: 97.969 / 0.88496 = 110.704 less 89.490 / 0.88942 = 100.616",
     ),
     subject="chassis",
     usual=(-10, 10),
@@ -132,9 +135,12 @@ def normal_trail(front_wheel_radius: Number, rake: Number, fork_offset: Number, 
     decimals=1,
     quiet=True,
 )  # fmt: skip
-def trail_change(trail: Number, front_wheel_radius_as_measured: Number, rake: Number, fork_offset: Number) -> Number:
+def trail_change(
+    front_wheel_radius: Number, front_wheel_radius_as_measured: Number, rake: Number, fork_offset: Number, rake_change: Number
+) -> Number:
     """Change of trail against the day the geometry was measured."""
-    return trail - _trail(front_wheel_radius_as_measured, rake, fork_offset)
+    now = _trail(front_wheel_radius, rake + rake_change, fork_offset)
+    return now - _trail(front_wheel_radius_as_measured, rake, fork_offset)
 
 
 @figure(

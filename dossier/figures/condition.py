@@ -117,6 +117,7 @@ def premix_oil(premix_ratio: Number) -> Number:
     example=Example({"fuel_used": "6.0 l", "laps": "20"}, "0.30 l", "worked by hand: 6 / 20"),
     subject="power",
     impossible=(0, None),
+    quiet=True,
 )  # fmt: skip
 def session_fuel_per_lap(fuel_used: Number, laps: Number) -> Number:
     """Fuel used on a test day for each lap."""

@@ -29,6 +29,7 @@ class Input:
     `at` fixes tags, `role` takes the value of another role than the one being worked out. `exact` inputs are counts without uncertainty.
     Several axes to gather are written with blanks between. `next` takes the value of the tag that follows along an axis: the next gear's.
     `constant` is what is taken, and said to be taken, where nobody wrote a value down. `also` are other names for it on the bench.
+    `words` goes in as text and not as a number, such as a tolerance zone.
     """
 
     param: str
@@ -46,6 +47,7 @@ class Input:
     constant: str = ""
     also: tuple[str, ...] = ()
     next: str = ""
+    words: bool = False
 
     @property
     def gathers(self) -> tuple[str, ...]:

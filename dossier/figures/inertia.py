@@ -9,6 +9,7 @@ from dossier.model.quantity import Number, sqrt
 from dossier.model.results import Flag
 
 _KINETIC = "equal energy of motion: half the inertia times turning speed squared, and half the mass times road speed squared"
+_ASIDE = "group origin cause"
 _SPORT_RIDER = "Sport Rider magazine, Gyroscopic effects (inertia of ring and disc)"
 
 
@@ -16,23 +17,27 @@ _SPORT_RIDER = "Sport Rider magazine, Gyroscopic effects (inertia of ring and di
     title="Inertia taken off",
     symbol="Delta_J",
     unit="kg·m²",
-    formula="Delta_J = m_off/1000 * (rho/1000)**2",
+    formula="Delta_J = (m_b - m_a)/1000 * (rho/1000)**2",
     inputs=(
-        Input("metal_removed", "m_off", "g", "Metal taken off"),
-        Input("metal_removed_radius", "rho", "mm", "Radius at which it was taken off"),
+        Input("mass_before", "m_b", "g", "Mass before", mean=_ASIDE, file="parts.yaml"),
+        Input("mass_after", "m_a", "g", "Mass after", mean=_ASIDE, file="parts.yaml"),
+        Input("mass_removed_radius", "rho", "mm", "Radius at which metal was taken off"),
     ),
     per=("part",),
     source=f"mass times the square of its radius of gyration ({_SPORT_RIDER})",
     flag=Flag.SEEN,
-    example=Example({"metal_removed": "268 g", "metal_removed_radius": "63 mm"}, "0.001064 kg·m²", "worked by hand: 0.268 times 0.003969"),
+    example=Example(
+        {"mass_before": "1142 g", "mass_after": "874 g", "mass_removed_radius": "63 mm"}, "0.001064 kg·m²",
+        "worked by hand: 0.268 times 0.003969",
+    ),
     subject="motion",
     decimals=5,
     basis="radius of gyration of the metal removed; a selector drum turns only while changing, so lightening it spares the engine nothing",
     quiet=True,
-)
-def inertia_change(metal_removed: Number, metal_removed_radius: Number) -> Number:
+)  # fmt: skip
+def inertia_change(mass_before: Number, mass_after: Number, mass_removed_radius: Number) -> Number:
     """Inertia that went with the metal taken off a turning part."""
-    return metal_removed * metal_removed_radius**2
+    return (mass_before - mass_after) * mass_removed_radius**2
 
 
 @figure(

@@ -92,6 +92,7 @@ def relative_air_density(air_pressure: Number, air_temperature: Number) -> Numbe
     usual_source="from memory",
     impossible=(0, None),
     decimals=1,
+    quiet=True,
 )
 def session_air_density(air_pressure: Number, air_temperature: Number) -> Number:
     """Density of the air on a test day against that of the standard atmosphere; humidity left out of account."""

@@ -157,12 +157,16 @@ def _constant(one: Input) -> tuple[Value, ...]:
 
 
 def _argument(one: Input, values: tuple[Value, ...]) -> Any:
+    if one.words:
+        return values[0].number
     if one.over:
         return tuple(value.number for value in values)
     return mean([value.number for value in values])
 
 
 def _used(one: Input, values: tuple[Value, ...]) -> InputUsed:
+    if one.words:
+        return InputUsed(one.symbol, one.title, "", values, (), tuple(str(value.number) for value in values))
     unit = one.measured_in
     shown = tuple(from_si(nominal(value.number), unit) for value in values)
     printed = tuple(_printed(x, value, one.unit) for x, value in zip(shown, values, strict=True))

@@ -134,19 +134,21 @@ def useful_range_to(dyno_torque: Sequence[Number], dyno_speed: Sequence[Number])
     title="Useful range",
     symbol="Delta_n",
     unit="rpm",
-    formula="Delta_n = n_2 - n_1",
-    inputs=(Input("useful_range_from", "n_1", "rpm", "Useful range begins"), Input("useful_range_to", "n_2", "rpm", "Useful range ends")),
+    formula="Delta_n = crossing_above_peak(n, T * n, 0.9) - crossing_below_peak(n, T * n, 0.9)",
+    inputs=(TORQUES, SPEEDS),
     per=("run",),
     source=_RANGE_SOURCE,
     flag=Flag.PRACTICE,
-    example=Example({"useful_range_from": "9000 rpm", "useful_range_to": "11000 rpm"}, "2000 rpm", _HAND),
+    example=Example(_CURVE.given, "2000 rpm", f"{_HAND}: from 9000 to 11,000, see there"),
     subject="power",
+    closed=False,
     impossible=(0, None),
     decimals=0,
 )
-def useful_range(useful_range_from: Number, useful_range_to: Number) -> Number:
-    """Span of engine speed with at least nine tenths of the peak power."""
-    return useful_range_to - useful_range_from
+def useful_range(dyno_torque: Sequence[Number], dyno_speed: Sequence[Number]) -> Number:
+    """Span of engine speed with at least nine tenths of the peak power; no verdict where the curve is cut off inside it."""
+    found = powers(dyno_torque, dyno_speed)
+    return _crossing(found, dyno_speed, +1) - _crossing(found, dyno_speed, -1)
 
 
 def _crossing(found: Sequence[Number], speeds: Sequence[Number], step: int) -> Number:

@@ -192,3 +192,22 @@ def implicit(function: Any, *args: Number) -> Number:
     if not any(isinstance(arg, uncertainties.core.AffineScalarFunc) for arg in args):
         return function(*(float(arg) for arg in args))
     return uncertainties.wrap(function)(*args)
+
+
+def draw(values: Sequence[Number], deviates: Any) -> list[Any]:
+    """The values with each independent variable behind them replaced by drawn ones.
+
+    `deviates()` gives an array of standard normal deviates; it is called once for each variable, in order of first use, so that what
+    several values share is drawn once. Values without uncertainty come back as floats.
+    """
+    pool: dict[Any, Any] = {}
+    out = []
+    for value in values:
+        drawn: Any = nominal(value)
+        if isinstance(value, uncertainties.core.AffineScalarFunc):
+            for source, slope in value.derivatives.items():
+                if source not in pool:
+                    pool[source] = deviates() * source.std_dev
+                drawn = drawn + slope * pool[source]
+        out.append(drawn)
+    return out

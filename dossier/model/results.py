@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from dataclasses import dataclass, field
 from enum import Enum
 from typing import Any
@@ -16,7 +17,7 @@ Tags = tuple[tuple[str, str], ...]
 
 def tags_id(name: str, tags: Tags) -> str:
     """The id under which a value or figure is linked: `compression_ratio.left`."""
-    return ".".join([name, *(tag.replace(" ", "-") for _, tag in tags)])
+    return ".".join([name, *(re.sub(r"[^\w-]+", "-", tag).strip("-") for _, tag in tags)])
 
 
 @dataclass(frozen=True)

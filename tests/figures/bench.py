@@ -18,6 +18,9 @@ def work(name: str, unit: str = "", **given: object) -> float:
     for one in recipe.inputs:
         said = given.pop(one.param, one.constant)
         assert said != "", f"{name} wants {one.param}"
+        if one.words:
+            arguments[one.param] = said
+            continue
         texts = said if isinstance(said, tuple) else (said,)
         values = tuple(notation.quantity(str(text), one.measured_in.kind).si for text in texts)
         arguments[one.param] = values if one.over else values[0]

@@ -23,6 +23,9 @@ def given(recipe: Figure) -> dict[str, tuple[Quantity, ...]]:
     for one in recipe.inputs:
         if one.param in recipe.example.given:
             raw = recipe.example.given[one.param]
+            if one.words:
+                out[one.param] = ()
+                continue
             texts = raw if isinstance(raw, tuple) else (raw,)
             out[one.param] = tuple(notation.quantity(text, one.measured_in.kind) for text in texts)
     return out
@@ -32,6 +35,9 @@ def arguments(recipe: Figure, wrap=lambda quantity: quantity.si) -> dict[str, ob
     out = {}
     for one in recipe.inputs:
         if one.param in given(recipe):
+            if one.words:
+                out[one.param] = recipe.example.given[one.param]
+                continue
             values = tuple(wrap(quantity) for quantity in given(recipe)[one.param])
             out[one.param] = values if one.over else values[0]
     return out

@@ -65,7 +65,7 @@ EXPECTED = {
     "balance_grade_reached": (
         3.0732, {"residual_unbalance": ("6.2 g·mm", "7.9 g·mm"), "rotor_mass": "5.49156 kg", "balance_speed": TOP}
     ),
-    "inertia_change": (0.00106, {"metal_removed": "268 g", "metal_removed_radius": "63 mm"}),
+    "inertia_change": (0.00106, {"mass_before": "1142 g", "mass_after": "874 g", "mass_removed_radius": "63 mm"}),
     "equivalent_mass": (
         0.23945,
         {"inertia_change": "0.001063692 kg·m²", "gear_driven_teeth": "29", "gear_driver_teeth": "15", "final_driven_teeth": "40",
