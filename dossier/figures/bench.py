@@ -10,7 +10,7 @@ from dossier.figures.work_out import work_out
 from dossier.model.forms.measurements import Role
 from dossier.model.notation import Unreadable, quantity
 from dossier.model.problems import Place, Problem, did_you_mean
-from dossier.model.results import Value, Worked
+from dossier.model.results import Tags, Value, Worked
 
 TYPED = Place("command line")
 
@@ -47,7 +47,7 @@ def on_the_bench(name: str, typed: Sequence[str]) -> tuple[list[Worked], list[Pr
                 )
             )
         else:
-            problems += _take(inputs[key], text, values)
+            problems += _take(inputs[key], text, values, recipe)
     if problems:
         return [], problems
     strokes = recipe.strokes if recipe.strokes != "both" else "4"
@@ -75,11 +75,11 @@ def needed_by(recipe: Figure) -> list[Figure]:
 
 def _inputs_for(recipe: Figure) -> dict[str, Input]:
     own = {name: one for one in recipe.inputs for name in (*one.also, one.param)}
-    others = {one.takes: one for each in needed_by(recipe) for one in each.inputs}
+    others = {name: one for each in needed_by(recipe) for one in each.inputs for name in (*one.also, one.takes)}
     return {**others, **own}
 
 
-def _take(one: Input, text: str, values: dict[tuple[str, Role], list[Value]]) -> list[Problem]:
+def _take(one: Input, text: str, values: dict[tuple[str, Role], list[Value]], recipe: Figure) -> list[Problem]:
     role = one.role or Role.AS_BUILT
     if one.words:
         said = Value(name=one.takes, tags=(), role=role, number=text, unit="", shown=0.0, u=0.0, decimals=0, title=one.title)
@@ -90,12 +90,21 @@ def _take(one: Input, text: str, values: dict[tuple[str, Role], list[Value]]) ->
     except Unreadable as fault:
         return [Problem(fault.code, fault.message, TYPED, fault.instead, one.param)]
     many = values.setdefault((one.param, role), [])
-    axis = one.over or one.mean
+    axis = next(iter(one.gathers), "")
     if not axis:
         many.clear()
-    tags = (*one.at, (axis, str(len(many) + 1))) if axis else one.at
+    place = _place_along(one, recipe)
+    tags = (*one.at, *place, *([(axis, str(len(many) + 1))] if axis else []))
     many.append(of_quantity(one.takes, read, role, tags, exact=one.exact))
     return []
+
+
+def _place_along(one: Input, recipe: Figure) -> Tags:
+    """Where a figure takes a value and the one after it along an axis: first and second place."""
+    if one.next:
+        return ((one.next, "2"),)
+    following = [other.next for other in recipe.inputs if other.next and other.takes == one.takes]
+    return ((following[0], "1"),) if following else ()
 
 
 def _absent(recipe: Figure, found: Iterable[Worked]) -> list[Problem]:

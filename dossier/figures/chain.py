@@ -94,12 +94,13 @@ def chain_centre_distance(
     unit="%",
     formula="Delta_L = 100 * (L_20 / (20 * p) - 1)",
     inputs=(Input("chain_twenty_links", "L_20", "mm", "Length over twenty links, pulled straight"), PITCH),
-    source="length over twenty links against twenty pitches; replace at 3 % (motorcyclechain.top, quoting JIS B 1801)",
+    source="length over twenty links against twenty pitches; replace at 3 % (Diamond Chain, frequently asked questions; Regal Rexnord, KA-01616, "
+    "ANSI B29.1; motorcyclechain.top, quoting JIS B 1801)",
     flag=Flag.SEEN,
     example=Example({"chain_twenty_links": "318.1 mm", "chain_pitch": "15.875 mm"}, "0.19 %", "worked by hand: 318.1 / 317.5"),
     subject="drive line",
     usual=(None, 1),
-    usual_source="1 % for racing: common practice, no source; 3 % by a page quoting JIS B 1801 (motorcyclechain.top)",
+    usual_source="1 % for racing: common practice, no source; 1.5 % with fixed centres, else 3 % (Diamond Chain)",
     impossible=(-1, None),
 )
 def chain_wear(chain_twenty_links: Number, chain_pitch: Number) -> Number:

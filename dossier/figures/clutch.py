@@ -44,8 +44,8 @@ def clutch_torque(crank_torque_estimate: Number, primary_ratio: Number) -> Numbe
         Input("clutch_mean_radius", "r_m", "mm", "Mean radius of the faces"),
     ),
     per=("state",),
-    source="plate clutch with uniform wear: friction times axial force times number of faces times mean radius",
-    flag=Flag.MEMORY,
+    source="plate clutch with uniform wear, T = µ F n R_mean (huntsvilleengineers.com, plate clutch torque)",
+    flag=Flag.SEEN,
     example=Example(
         {
             "clutch_friction": "0.14", "clutch_springs": "6", "clutch_spring_force": "150 N", "clutch_faces": "14",
@@ -84,3 +84,50 @@ def clutch_capacity(
 def clutch_reserve(clutch_capacity: Number, clutch_torque: Number) -> Number:
     """How many times the torque asked for the clutch can carry."""
     return clutch_capacity / clutch_torque
+
+
+@figure(
+    title="Stack thinner than wanted",
+    symbol="Delta_h",
+    unit="mm",
+    formula="Delta_h = h_r - h",
+    inputs=(
+        Input("clutch_stack_required", "h_r", "mm", "Height of the stack wanted", exact=True),
+        Input("clutch_stack_height", "h", "mm", "Height of the stack"),
+    ),
+    per=("state",),
+    source="height wanted less height found: a thin stack takes load off the springs",
+    flag=Flag.GEOMETRY,
+    example=Example({"clutch_stack_required": "32.0 mm", "clutch_stack_height": "31.2 mm"}, "0.8 mm", f"{_HAND}: 32.0 - 31.2"),
+    subject="drive line",
+    usual=(None, 0),
+    usual_source="by definition",
+    says="the stack is thin",
+    decimals=1,
+)  # fmt: skip
+def clutch_stack_shortfall(clutch_stack_required: Number, clutch_stack_height: Number) -> Number:
+    """How much height the stack of plates lacks."""
+    return clutch_stack_required - clutch_stack_height
+
+
+@figure(
+    title="Faces that the plates do not explain",
+    symbol="Delta_n",
+    unit="",
+    formula="Delta_n = n_f - 2 * n_p",
+    inputs=(
+        Input("clutch_faces", "n_f", "", "Friction faces", exact=True), Input("clutch_plates", "n_p", "", "Friction plates", exact=True),
+    ),
+    source="a friction plate lined on both sides has two faces",
+    flag=Flag.GEOMETRY,
+    example=Example({"clutch_faces": "14", "clutch_plates": "7"}, "0", f"{_HAND}: 14 - 2 x 7"),
+    subject="drive line",
+    usual=(0, 0),
+    usual_source="by definition, where every plate is lined on both sides",
+    says="plates and faces do not agree",
+    decimals=0,
+    quiet=True,
+)  # fmt: skip
+def clutch_faces_unexplained(clutch_faces: Number, clutch_plates: Number) -> Number:
+    """Faces counted less two for each friction plate; it should be nought."""
+    return clutch_faces - 2 * clutch_plates

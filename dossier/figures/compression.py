@@ -6,7 +6,7 @@ from math import pi
 
 from dossier.figures.engine import BORE, ROD, STROKE
 from dossier.figures.figure import Example, Input, figure
-from dossier.figures.travel import travel_of
+from dossier.figures.travel import ANGLE, travel_of
 from dossier.model.forms.measurements import Role
 from dossier.model.quantity import Number
 from dossier.model.results import Flag
@@ -93,6 +93,29 @@ def effective_compression_ratio(
 def trapped_compression_ratio(bore: Number, exhaust_port_height: Number, clearance_volume: Number) -> Number:
     """Compression ratio counted from the closing of the exhaust port, a pure number."""
     return (pi / 4 * bore**2 * exhaust_port_height + clearance_volume) / clearance_volume
+
+
+@figure(
+    title="Volume above the piston",
+    symbol="V_x",
+    unit="cc",
+    formula="V_x = pi/4 * B**2 * (S/2*(1 - cos(theta)) + L - sqrt(L**2 - (S/2*sin(theta))**2)) / 1000 + V_c",
+    inputs=(BORE, STROKE, ROD, ANGLE, CLEARANCE),
+    per=("cylinder",),
+    source="clearance volume and the volume swept so far, exact crank and rod",
+    flag=Flag.GEOMETRY,
+    example=Example(
+        {"bore": "8.6025 cm", "stroke": "8.6025 cm", "rod_length": "17.2 cm", "crank_angle": "20°", "clearance_volume": "62.5 cc"},
+        "81.24 cc", "H. N. Gupta, Fundamentals of Internal Combustion Engines, Ex. 16.1 (worked in the FOSSEE Python Textbook Companions)",
+    ),
+    subject="engine",
+    impossible=(0, None),
+    quiet=True,
+    also=("volume",),
+)  # fmt: skip
+def volume_above_piston(bore: Number, stroke: Number, rod_length: Number, crank_angle: Number, clearance_volume: Number) -> Number:
+    """Volume above the piston at a crank angle."""
+    return pi / 4 * bore**2 * travel_of(crank_angle, stroke, rod_length) + clearance_volume
 
 
 @figure(

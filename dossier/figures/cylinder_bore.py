@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dossier.figures.figure import Example, Input, figure
-from dossier.model.quantity import Number, mean
+from dossier.model.quantity import Number, largest, mean, smallest
 from dossier.model.results import Flag
 
 READINGS = Input("readings", "d", "mm", "Bore readings, at each height along then across", name="bore_reading", over="reading")
@@ -39,7 +39,7 @@ def pairs_of(readings: Sequence[Number]) -> list[tuple[Number, Number]]:
 )
 def bore_ovality(readings: Sequence[Number]) -> Number:
     """How far the bore is from round, at its worst height."""
-    return max(abs(along - across) for along, across in pairs_of(readings))
+    return largest([abs(along - across) for along, across in pairs_of(readings)])
 
 
 @figure(
@@ -62,4 +62,4 @@ def bore_ovality(readings: Sequence[Number]) -> Number:
 def bore_taper(readings: Sequence[Number]) -> Number:
     """How much wider the bore is at one height than at another."""
     means = [mean(pair) for pair in pairs_of(readings)]
-    return max(means) - min(means)
+    return largest(means) - smallest(means)

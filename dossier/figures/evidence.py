@@ -24,9 +24,6 @@ _HAND = "counted by hand"
     flag=Flag.GEOMETRY,
     example=Example({"source_of_item": ("1", "1", "1")}, "3", _HAND),
     subject="provenance",
-    usual=(1, None),
-    usual_source="common practice, no source",
-    says="this item cites no evidence",
     decimals=0,
 )
 def independent_sources(source_of_item: Sequence[Number]) -> Number:

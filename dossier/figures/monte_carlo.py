@@ -11,6 +11,8 @@ import numpy as np
 from dossier.model.quantity import Number, draw
 
 DRAWS = 100_000
+SLOW_DRAWS = 5_000
+"""For functions that take one number at a time, such as roots."""
 SEED = 101
 """Fixed, so that the same values in give the same figures out."""
 
@@ -38,12 +40,14 @@ def propagate(function: Callable[..., Any], values: Sequence[Number], draws: int
 
 def _all(function: Callable[..., Any], drawn: Sequence[Any], draws: int) -> np.ndarray[Any, Any]:
     try:
-        out = np.asarray(function(*drawn), dtype=float)
+        with np.errstate(invalid="ignore", divide="ignore"):
+            out = np.asarray(function(*drawn), dtype=float)
         if out.shape == (draws,):
             return out
     except (TypeError, ValueError):
         pass  # a root or a comparison that takes one number at a time
-    columns = [np.broadcast_to(np.asarray(one, dtype=float), (draws,)) for one in drawn]
+    few = min(draws, SLOW_DRAWS)
+    columns = [np.broadcast_to(np.asarray(one, dtype=float), (draws,))[:few] for one in drawn]
     return np.array([float(function(*(float(x) for x in row))) for row in zip(*columns, strict=True)])
 
 

@@ -18,6 +18,9 @@ CORRECTED = Input("corrected_peak_power", "P_c", "kW", "Peak power, corrected")
 _WHERE = "measured where the run says: at the rear wheel unless it says otherwise"
 _DEFINED = "by definition: torque times angular speed"
 _HAND = "worked by hand"
+_MEAN_PRESSURES = (
+    "racing two-strokes 85 to 125 psi (Jennings, at toostroke.blogspot.com), racing four-strokes 12 to 14 bar (calculatorpod.com); wider from memory"
+)
 
 
 @figure(
@@ -146,7 +149,7 @@ def peak_power_speed(dyno_torque: Sequence[Number], dyno_speed: Sequence[Number]
     ),
     subject="power",
     usual_by_strokes={"4": (10, 14.5), "2": (6, 11)},
-    usual_source="from memory",
+    usual_source=_MEAN_PRESSURES,
     impossible=(0, 25),
     basis=f"from the peak torque, {_WHERE}",
     also=("bmep",),
@@ -229,7 +232,7 @@ def crank_torque_estimate(peak_torque: Sequence[Number], drive_efficiency: Numbe
     example=Example({"brake_mean_effective_pressure": "11.88 bar", "drive_efficiency": "0.9"}, "13.2 bar", f"{_HAND}: 11.88 / 0.9"),
     subject="power",
     usual_by_strokes={"4": (10, 14.5), "2": (6, 11)},
-    usual_source="from memory",
+    usual_source=_MEAN_PRESSURES,
     impossible=(0, 25),
     basis="ESTIMATE: the efficiency is assumed",
     decimals=1,

@@ -10,7 +10,7 @@ from dossier.model.quantity import Number
 from dossier.model.results import Flag
 
 PARTS = Input("fitted_parts", "n", "", "Parts of the origin", exact=True, file=SHEET)
-ALL_PARTS = Input("all_parts", "N", "", "Parts fitted", name="fitted_parts", over="origin", exact=True, file=SHEET)
+ALL_PARTS = Input("all_fitted_parts", "N", "", "Parts fitted", exact=True, file=SHEET)
 MASSES = Input("mass_after", "m", "g", "Masses of the parts of the origin", over="part group cause", optional=True, file=SHEET)
 ITEMISED = Input("itemised_mass", "m_A", "g", "All parts as fitted", file=SHEET)
 MACHINE = Input("mass", "M", "kg", "Mass of the machine")
@@ -25,18 +25,18 @@ _HAND = "worked by hand"
     title="Origin, share by number",
     symbol="o_n",
     unit="%",
-    formula="o_n = 100 * n / sum(N)",
+    formula="o_n = 100 * n / N",
     inputs=(PARTS, ALL_PARTS),
     per=("origin",),
     source=_BY_COUNT,
     flag=Flag.GEOMETRY,
-    example=Example({"fitted_parts": "9", "all_parts": ("0", "9", "3", "7", "8", "2", "0")}, "31.0 %", f"{_HAND}: 9 / 29"),
+    example=Example({"fitted_parts": "9", "all_fitted_parts": "29"}, "31.0 %", f"{_HAND}: 9 / 29"),
     subject="provenance",
     decimals=1,
 )
-def origin_count_share(fitted_parts: Number, all_parts: Sequence[Number]) -> Number:
+def origin_count_share(fitted_parts: Number, all_fitted_parts: Number) -> Number:
     """Share of an origin class among the parts fitted."""
-    return fitted_parts / total(all_parts)
+    return fitted_parts / all_fitted_parts
 
 
 @figure(
@@ -98,19 +98,17 @@ def origin_mass_share_of_machine(origin_mass: Number, mass: Number) -> Number:
     title="Of the period, share by number",
     symbol="a_n",
     unit="%",
-    formula="a_n = 100 * sum(n) / sum(N)",
+    formula="a_n = 100 * sum(n) / N",
     inputs=(Input("period_parts", "n", "", "Parts of the period", over="origin", exact=True, file=SHEET), ALL_PARTS),
     source=_PERIOD,
     flag=Flag.GEOMETRY,
-    example=Example(
-        {"period_parts": ("0", "9", "3"), "all_parts": ("0", "9", "3", "7", "8", "2", "0")}, "41.4 %", f"{_HAND}: 12 / 29"
-    ),
+    example=Example({"period_parts": ("0", "9", "3"), "all_fitted_parts": "29"}, "41.4 %", f"{_HAND}: 12 / 29"),
     subject="provenance",
     decimals=1,
-)  # fmt: skip
-def period_count_share(period_parts: Sequence[Number], all_parts: Sequence[Number]) -> Number:
+)
+def period_count_share(period_parts: Sequence[Number], all_fitted_parts: Number) -> Number:
     """Share of parts of the period among the parts fitted."""
-    return total(period_parts) / total(all_parts)
+    return total(period_parts) / all_fitted_parts
 
 
 @figure(

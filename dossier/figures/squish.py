@@ -10,7 +10,7 @@ from dossier.figures.engine import BORE, ROD, STROKE
 from dossier.figures.extremes import highest
 from dossier.figures.figure import Example, Input, figure
 from dossier.figures.motion import LIMIT_SPEED, speed_factor
-from dossier.model.quantity import Number, implicit
+from dossier.model.quantity import Number, implicit, smallest
 from dossier.model.results import Flag
 
 GAP = Input("squish_gap", "g", "mm", "Squish gap")
@@ -31,13 +31,13 @@ def _least(name: str, strokes: str) -> dict[str, Any]:
 @figure(**_least("squish_clearance", "4"))
 def least_squish_clearance(readings: Sequence[Number]) -> Number:
     """Smallest squish clearance of all cylinders."""
-    return min(readings)
+    return smallest(readings)
 
 
 @figure(**_least("squish_gap", "2"))
 def least_squish_gap(readings: Sequence[Number]) -> Number:
     """Smallest squish gap of all cylinders."""
-    return min(readings)
+    return smallest(readings)
 
 
 @figure(
@@ -75,7 +75,7 @@ def highest_squish_factor(ratio: float, gap: float, bowl: float, step: float, fi
         room = 1 - math.cos(angle) + (1 - math.sqrt(1 - (ratio * math.sin(angle)) ** 2)) / ratio + gap
         return speed_factor(angle, ratio) * bowl / (4 * room) * (step**2 - 1) / (fill * room + 1)
 
-    return highest(speed, 0.0, math.pi, 720)
+    return highest(speed, per_degree=10)
 
 
 @figure(
@@ -100,7 +100,7 @@ def highest_squish_factor(ratio: float, gap: float, bowl: float, step: float, fi
     impossible=(0, None),
     decimals=0,
     closed=False,
-    basis="at the rev limit",
+    basis="at the rev limit; looked for at every tenth of a degree of the crank",
 )  # fmt: skip
 def highest_squish_speed(
     bore: Number, stroke: Number, rod_length: Number, squish_gap: Number, bowl_diameter: Number, bowl_volume: Number, rpm_limit: Number

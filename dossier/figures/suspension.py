@@ -1,9 +1,10 @@
-"""Springs as the wheels feel them: rates, sag, bounce; and how true the rims run."""
+"""Springs as the wheels feel them: rates, sag, bounce."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from math import pi
+from typing import Any
 
 from dossier.figures.figure import Example, Input, figure
 from dossier.model.quantity import Number, cos, sqrt
@@ -130,6 +131,30 @@ def rear_rider_sag_share(rear_rider_sag: Number, rear_travel: Number) -> Number:
     return rear_rider_sag / rear_travel
 
 
+def _free_sag(title: str, symbol: str, sag: str, travel: str) -> dict[str, Any]:
+    return {
+        "title": title, "symbol": symbol, "unit": "%", "formula": f"{symbol} = 100 * x_0 / x_t",
+        "inputs": (
+            Input("free_sag", "x_0", "mm", "Sag under the machine alone", name=sag), Input("travel", "x_t", "mm", "Travel", name=travel),
+        ),
+        "source": "by definition: sag under the machine alone over the whole travel", "flag": Flag.GEOMETRY,
+        "example": Example({"free_sag": "22 mm", "travel": "105 mm"}, "21.0 %", f"{_HAND}: 22 / 105"),
+        "subject": "chassis", "impossible": (0, 100), "decimals": 1, "quiet": True,
+    }  # fmt: skip
+
+
+@figure(**_free_sag("Free sag, front", "s_f0", "fork_free_sag", "fork_travel"))
+def front_free_sag(free_sag: Number, travel: Number) -> Number:
+    """Share of the fork's travel that the machine alone takes up."""
+    return free_sag / travel
+
+
+@figure(**_free_sag("Free sag, rear", "s_r0", "rear_free_sag", "rear_travel"))
+def rear_free_sag_share(free_sag: Number, travel: Number) -> Number:
+    """Share of the rear travel that the machine alone takes up."""
+    return free_sag / travel
+
+
 def _bounce(rate: Number, load: Number, unsprung: Number) -> Number:
     return sqrt(rate / (load - unsprung)) / (2 * pi)
 
@@ -186,41 +211,3 @@ def front_bounce_frequency(front_wheel_rate: Number, axle_load_front: Number, un
 def rear_bounce_frequency(rear_wheel_rate: Number, axle_load_rear: Number, unsprung_mass_rear: Number) -> Number:
     """Natural frequency of the rear, rider up; ValueError when the unsprung mass is more than the load."""
     return _bounce(rear_wheel_rate, axle_load_rear, unsprung_mass_rear)
-
-
-@figure(
-    title="Runout, from the dial",
-    symbol="e_t",
-    unit="mm",
-    formula="e_t = largest(e) - smallest(e)",
-    inputs=(Input("dial_reading", "e", "mm", "Reading of the dial", over="point"),),
-    per=("wheel", "plane"),
-    source="largest less smallest reading over one turn",
-    flag=Flag.GEOMETRY,
-    example=Example({"dial_reading": ("0.10 mm", "0.32 mm", "-0.08 mm", "0.02 mm")}, "0.40 mm", f"{_HAND}: 0.32 + 0.08"),
-    subject="chassis",
-)
-def dial_runout(dial_reading: Sequence[Number]) -> Number:
-    """Total reading of the dial over one turn."""
-    return max(dial_reading) - min(dial_reading)
-
-
-@figure(
-    title="Largest runout of the rim",
-    symbol="e_max",
-    unit="mm",
-    formula="e_max = largest(e)",
-    inputs=(Input("rim_runout", "e", "mm", "Runout of the rim", over="plane"),),
-    per=("wheel",),
-    source="the larger of radial and lateral runout",
-    flag=Flag.GEOMETRY,
-    example=Example({"rim_runout": ("0.7 mm", "0.6 mm")}, "0.7 mm", "read off by eye"),
-    subject="chassis",
-    usual=(None, 1.0),
-    usual_source="1.0 mm radial and axial in a maker's manual (kawninja.net, wheel inspection); racing 0.5 mm: common practice",
-    impossible=(-1e-9, None),
-    decimals=1,
-)
-def largest_rim_runout(rim_runout: Sequence[Number]) -> Number:
-    """The larger of a wheel's runouts."""
-    return max(rim_runout)

@@ -11,7 +11,10 @@ from dossier.model.results import Flag
 
 SHEET = "specification.yaml"
 _HAND = "worked by hand"
-_GUM = "JCGM 100:2008 (Guide to the expression of uncertainty in measurement), 5.1.2 and 6.2.1: root of the sum of squares, times k"
+_GUM = (
+    "root of the sum of squares, times k: NIST Technical Note 1297 (1994), 6.1; NIST/SEMATECH e-Handbook, 2.5.7; "
+    "as JCGM 100:2008, 5.1.2 and 6.2.1 (clauses from memory)"
+)
 
 
 @figure(
@@ -24,12 +27,12 @@ _GUM = "JCGM 100:2008 (Guide to the expression of uncertainty in measurement), 5
         Input("item_uncertainty", "U", "", "Uncertainty of the reading", exact=True),
     ),
     per=("item",),
-    source="half the tolerance over the expanded uncertainty: from four on good, below one it can never show conformity (common practice)",
-    flag=Flag.PRACTICE,
+    source="T / U at k = 2; four and more is the rule of thumb of MIL-STD-45662A and ANSI/NCSL Z540 (calibrationos.com, test uncertainty ratio)",
+    flag=Flag.SEEN,
     example=Example({"item_half_tolerance": "0.01", "item_uncertainty": "0.004"}, "2.5", f"{_HAND}: 62.000 to 62.020 mm"),
     subject="measurement",
     usual=(1, None),
-    usual_source="common practice, no source",
+    usual_source="guard band as wide as the uncertainty: below one nothing is left inside it",
     says="this method can never show that the item conforms",
     basis="both in the item's own unit",
     impossible=(0, None),
@@ -92,7 +95,7 @@ def place_in_tolerance(reading: Number, lower: Number, upper: Number) -> Number:
         Input("coverage_factor", "k", "", "Coverage factor", exact=True, constant="2"),
     ),
     source=_GUM,
-    flag=Flag.MEMORY,
+    flag=Flag.SEEN,
     example=Example({"standard_uncertainty": ("0.003 mm", "0.004 mm"), "coverage_factor": "2"}, "0.010 mm", f"{_HAND}: 2 x 0.005"),
     subject="measurement",
     decimals=4,

@@ -8,6 +8,9 @@ from dossier.model.quantity import Number, acos, cos, sin, sqrt
 from dossier.model.results import Flag
 
 ANGLE = Input("crank_angle", "theta", "°", "Crank angle from top dead centre", also=("angle",))
+POSITION = Input(
+    "piston_position", "x", "mm", "Piston below top dead centre", also=("piston_from_TDC", "travel", "port_edge_below_TDC")
+)
 _EXACT = "crank and rod as a right triangle on each side of the crank pin, exact"
 
 
@@ -51,7 +54,7 @@ def piston_travel(crank_angle: Number, stroke: Number, rod_length: Number) -> Nu
     symbol="theta",
     unit="°",
     formula="theta = acos(((S/2)**2 + (S/2 + L - x)**2 - L**2) / (S*(S/2 + L - x)))",
-    inputs=(Input("piston_position", "x", "mm", "Piston below top dead centre", also=("piston_from_TDC", "travel")), STROKE, ROD),
+    inputs=(POSITION, STROKE, ROD),
     source=f"{_EXACT}, solved for the angle",
     flag=Flag.GEOMETRY,
     example=Example(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from dossier.figures.balance import BOB, PINS
 from dossier.figures.figure import Example, Input, figure
-from dossier.model.quantity import Number, cos, sin, sqrt
+from dossier.model.quantity import Number, cos, largest, sin, sqrt
 from dossier.model.results import Flag
 
 GRADE = Input("balance_grade", "G", "mm/s", "Balance grade chosen", exact=True, also=("grade",))
@@ -118,7 +118,7 @@ def permissible_unbalance_per_plane(permissible_unbalance: Number) -> Number:
 )  # fmt: skip
 def unbalance_use(residual_unbalance: Sequence[Number], permissible_unbalance_per_plane: Number) -> Number:
     """Residual unbalance of the worse plane as a share of what is permitted."""
-    return max(residual_unbalance) / permissible_unbalance_per_plane
+    return largest(residual_unbalance) / permissible_unbalance_per_plane
 
 
 @figure(
@@ -141,7 +141,7 @@ def unbalance_use(residual_unbalance: Sequence[Number], permissible_unbalance_pe
 )  # fmt: skip
 def balance_grade_reached(residual_unbalance: Sequence[Number], rotor_mass: Number, balance_speed: Number) -> Number:
     """Grade that the worse plane amounts to at service speed."""
-    return 2 * max(residual_unbalance) / rotor_mass * balance_speed
+    return 2 * largest(residual_unbalance) / rotor_mass * balance_speed
 
 
 @figure(
@@ -160,7 +160,7 @@ def balance_grade_reached(residual_unbalance: Sequence[Number], rotor_mass: Numb
 )
 def largest_crank_runout(crank_runout: Sequence[Number]) -> Number:
     """Larger runout of the main journals between centres."""
-    return max(crank_runout)
+    return largest(crank_runout)
 
 
 @figure(

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
@@ -47,6 +48,21 @@ def of_entry(entry: Entry, role: Role, instrument: Instrument | None, *inside: R
         with_=entry.with_ or "", on=entry.on, where=entry.where or entry.method or "", count=entry.n or len(readings),
         assumed=entry.assumed or "", photo=entry.photo or "", audience=seen_by("value", *inside, entry),
     )  # fmt: skip
+
+
+def of_readings(entry: Entry, role: Role, instrument: Instrument | None, *inside: Record) -> Iterator[Value]:
+    """Each reading of an entry that has several, as a value of its own: `bore` gives `bore_reading`, numbered along the axis `reading`."""
+    if len(entry.readings) < 2:
+        return
+    whole = of_entry(entry, role, instrument, *inside)
+    for n, reading in enumerate(entry.readings, start=1):
+        title = f"{whole.title}, reading {n}"
+        u = None if whole.u is None else whole.u * entry.readings[0].unit.scale
+        yield replace(
+            whole, name=f"{entry.what}_reading", tags=(*entry.tags, ("reading", str(n))), number=variable(reading.si, u, title), title=title,
+            unit=reading.unit.sign, shown=float(reading.number), u=None if u is None else u / reading.unit.scale,
+            decimals=reading.decimals, count=1,
+        )  # fmt: skip
 
 
 def uncertainty_of(entry: Entry, instrument: Instrument | None) -> float | None:

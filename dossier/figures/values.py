@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from dossier.figures.value import count, of_day, of_entry, of_quantity, seen_by
+from dossier.figures.value import count, of_day, of_entry, of_quantity, of_readings, seen_by
 from dossier.figures.values_of_items import values_of_items
 from dossier.figures.values_of_life import values_of_life
 from dossier.figures.values_of_papers import values_of_papers
@@ -63,6 +63,7 @@ def _of_measurements(build: Build) -> Iterator[Value]:
         for entry in getattr(build.measurements, key):
             if entry.quantities:
                 yield of_entry(entry, role, instruments.get(entry.with_ or ""), build.measurements)
+                yield from of_readings(entry, role, instruments.get(entry.with_ or ""), build.measurements)
 
 
 def _as_measured(values: Iterable[Value]) -> Iterator[Value]:

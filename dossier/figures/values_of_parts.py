@@ -70,6 +70,7 @@ def _by_origin(build: Build) -> Iterator[Value]:
     fitted = [part for part in build.parts.parts if is_fitted(part)]
     if not fitted:
         return
+    yield count("all_fitted_parts", len(fitted), audience=_widest(build, "after"), title="Parts fitted")
     for origin in ORIGINS:
         tags: Tags = (("origin", origin),)
         number = sum(part.origin == origin for part in fitted)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from dossier.figures.figure import Example, Input, figure
-from dossier.model.quantity import Number
+from dossier.model.quantity import Number, smallest
 from dossier.model.results import Flag
 
 _CLEARANCE = "HP Academy forum, How to degree a cam 7: measuring piston-to-valve clearance (0.080 in inlet, 0.100 in exhaust)"
@@ -109,10 +109,10 @@ def _valve_to_piston(valve: str, symbol: str, least: float, inches: str) -> dict
 @figure(**_valve_to_piston("inlet", "c_vi", 2.0, "0.080 in"))
 def inlet_valve_to_piston(readings: tuple[Number, ...]) -> Number:
     """Smallest distance between inlet valve and piston."""
-    return min(readings)
+    return smallest(readings)
 
 
 @figure(**_valve_to_piston("exhaust", "c_ve", 2.5, "0.100 in"))
 def exhaust_valve_to_piston(readings: tuple[Number, ...]) -> Number:
     """Smallest distance between exhaust valve and piston."""
-    return min(readings)
+    return smallest(readings)

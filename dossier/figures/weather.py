@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dossier.figures.figure import Example, Input, figure
-from dossier.model.quantity import Number
+from dossier.figures.figure import Example, Input, NoVerdict, figure
+from dossier.model.quantity import Number, nominal
 from dossier.model.results import Flag
 
 TEMPERATURE = Input("air_temperature", "t", "°C", "Air temperature", file="running.yaml")
@@ -97,3 +97,92 @@ def relative_air_density(air_pressure: Number, air_temperature: Number) -> Numbe
 def session_air_density(air_pressure: Number, air_temperature: Number) -> Number:
     """Density of the air on a test day against that of the standard atmosphere; humidity left out of account."""
     return _density(air_pressure, air_temperature)
+
+
+_DAY = (Input("dry_pressure", "p_d", "kPa", "Pressure of the dry air"), Input("inlet_temperature", "t", "°C", "Temperature of the air taken in"))
+_OTHER = "not ISO 1585: for comparison with runs that were corrected so"
+
+
+@figure(
+    title="Vapour pressure from humidity",
+    symbol="p_v",
+    unit="kPa",
+    formula="p_v = p_0 * 10**(7.5 * t / (t + 237.3)) * h / 100",
+    inputs=(
+        Input("humidity", "h", "%", "Relative humidity"),
+        Input("temperature", "t", "°C", "Temperature of the air"),
+        Input("freezing_pressure", "p_0", "kPa", "Vapour pressure at 0 °C", exact=True, constant="0.61078 kPa"),
+    ),
+    source="Tetens (1930), within 1 Pa up to 35 °C above freezing (Monteith and Unsworth, Principles of Environmental Physics, 3rd edition)",
+    flag=Flag.SEEN,
+    example=Example(
+        {"humidity": "100 %", "temperature": "20 °C", "freezing_pressure": "0.61078 kPa"}, "2.34 kPa", "steam tables: 2.339 kPa at 20 °C, from memory"
+    ),
+    subject="power",
+    impossible=(0, None),
+)
+def humid_vapour_pressure(humidity: Number, temperature: Number, freezing_pressure: Number) -> Number:
+    """Vapour pressure of moist air; no verdict outside 0 to 35 °C, where the formula was proved."""
+    celsius = number_in_si(temperature) - 273.15
+    if not -1e-9 <= nominal(celsius) <= 35 + 1e-9:
+        raise NoVerdict("the formula for the vapour pressure was proved from 0 to 35 °C only")
+    return freezing_pressure * 10 ** (7.5 * celsius / (celsius + 237.3)) * humidity
+
+
+@figure(
+    title="Weather factor, SAE J607",
+    symbol="alpha_607",
+    unit="",
+    formula="alpha_607 = 101.325 / p_d * ((t + 273.15) / 288.73)**0.5",
+    inputs=_DAY,
+    source="29.92 over the dry pressure in inches of mercury, times the root of (459.7 + °F) / 519.7 (diy_efi mailing list, 1 March 1995)",
+    flag=Flag.SEEN,
+    example=Example({"dry_pressure": "101.325 kPa", "inlet_temperature": "15.58 °C"}, "1.000", "the standard's own day: 29.92 inHg, 60 °F"),
+    subject="power",
+    impossible=(0, None),
+    basis=_OTHER,
+    decimals=3,
+)
+def weather_factor_j607(dry_pressure: Number, inlet_temperature: Number) -> Number:
+    """Factor to the day of SAE J607, a pure number."""
+    return 101_325 / number_in_si(dry_pressure) * (number_in_si(inlet_temperature) / 288.73) ** 0.5
+
+
+@figure(
+    title="Weather factor, SAE J1349",
+    symbol="alpha_1349",
+    unit="",
+    formula="alpha_1349 = 1.18 * 99 / p_d * ((t + 273) / 298)**0.5 - 0.18",
+    inputs=_DAY,
+    source="SAE J1349, formula from memory; its day of 990 mbar dry and 25 °C seen (teamzr1.com, dyno correction standards)",
+    flag=Flag.MEMORY,
+    example=Example({"dry_pressure": "99 kPa", "inlet_temperature": "25 °C"}, "1.000", "the standard's own day"),
+    subject="power",
+    impossible=(0, None),
+    basis=_OTHER,
+    decimals=3,
+    also=("SAEJ1349",),
+)
+def weather_factor_j1349(dry_pressure: Number, inlet_temperature: Number) -> Number:
+    """Factor to the day of SAE J1349, a pure number."""
+    return 1.18 * 99_000 / number_in_si(dry_pressure) * ((number_in_si(inlet_temperature) - 0.15) / 298) ** 0.5 - 0.18
+
+
+@figure(
+    title="Weather factor, DIN 70020",
+    symbol="alpha_din",
+    unit="",
+    formula="alpha_din = 101.3 / p * ((t + 273) / 293)**0.5",
+    inputs=(Input("pressure", "p", "kPa", "Air pressure, not dry"), Input("inlet_temperature", "t", "°C", "Temperature of the air taken in")),
+    source="DIN 70020, formula from memory; its day of 1013 mbar and 20 °C seen (bikeboy.org; teamzr1.com)",
+    flag=Flag.MEMORY,
+    example=Example({"pressure": "101.3 kPa", "inlet_temperature": "20 °C"}, "1.000", "the standard's own day"),
+    subject="power",
+    impossible=(0, None),
+    basis=_OTHER,
+    decimals=3,
+    also=("DIN70020",),
+)
+def weather_factor_din70020(pressure: Number, inlet_temperature: Number) -> Number:
+    """Factor to the day of DIN 70020, a pure number."""
+    return 101_300 / number_in_si(pressure) * ((number_in_si(inlet_temperature) - 0.15) / 293) ** 0.5

@@ -8,6 +8,8 @@ from dataclasses import replace
 from typing import Any
 
 from dossier.figures.figure import Figure, Input, NoVerdict
+from dossier.figures.monte_carlo import Drawn, propagate
+from dossier.figures.second_order import bends
 from dossier.model.audience import Audience
 from dossier.model.forms.measurements import Role
 from dossier.model.notation import quantity
@@ -227,9 +229,40 @@ def carry_out(recipe: Figure, blank: Worked, arguments: Mapping[str, Any], strok
         text = f"{recipe.title.lower()} of {value:.{recipe.decimals}f} {unit.sign}".strip() + " is impossible: look at the inputs"
         return replace(blank, no_verdict=text, warnings=(Warned("figure-impossible", text),))
     std = standard(number) / unit.scale
+    drawn = _drawn(recipe, arguments, number)
+    if drawn is not None:
+        std = drawn.standard / unit.scale
+        blank = replace(blank, method=_how_drawn(drawn, recipe))
     u = None if std == 0 and blank.unstated else K * std
     warned = (*_unusual(recipe, value, usual), *_not_nought(recipe, value, u))
     return replace(blank, value=value, u=u, number=number, shares=_shares(number, unit.scale), warnings=warned)
+
+
+def _drawn(recipe: Figure, arguments: Mapping[str, Any], number: Any) -> Drawn | None:
+    """The figure's distribution by drawing, where it bends so much within the uncertainty that linear propagation is not believed."""
+    if not contributions(number):
+        return None
+    flat = [one for value in arguments.values() for one in (value if isinstance(value, tuple) else (value,))]
+
+    def work(*numbers: Any) -> Any:
+        rest = iter(numbers)
+        again = {name: tuple(next(rest) for _ in value) if isinstance(value, tuple) else next(rest) for name, value in arguments.items()}
+        return recipe.work(**again)
+
+    try:
+        if not bends(work, [nominal(one) for one in flat], [standard(one) for one in flat]):
+            return None
+        return propagate(work, flat)
+    except (NoVerdict, ValueError, ZeroDivisionError, OverflowError):
+        return None  # at the edge of what is possible; the linear answer stands
+
+
+def _how_drawn(drawn: Drawn, recipe: Figure) -> str:
+    unit = recipe.measured_in
+    middle, low, high = (f"{from_si(x, unit):.{recipe.decimals + 1}f}" for x in (drawn.mean, drawn.low, drawn.high))
+    return (
+        f"Monte Carlo after JCGM 101:2008, {drawn.draws:,} draws, fixed seed: mean {middle}, 95 % from {low} to {high} {unit.sign}".rstrip()
+    )
 
 
 def _shares(number: Any, scale: float) -> tuple[Share, ...]:

@@ -5,6 +5,7 @@ This is the one file that knows the `uncertainties` library: a variable used twi
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -176,6 +177,24 @@ def sqrt(x: Number) -> Number:
 def floor(x: Number) -> float:
     """The whole number below a pure number; it carries no uncertainty."""
     return float(math.floor(nominal(x) if isinstance(x, (int, float, uncertainties.core.AffineScalarFunc)) else float(x)))
+
+
+def smallest(values: Sequence[Number]) -> Number:
+    """The smallest of several numbers; of drawn ones, draw by draw."""
+    return _outermost(values, min, "minimum")
+
+
+def largest(values: Sequence[Number]) -> Number:
+    """The largest of several numbers; of drawn ones, draw by draw."""
+    return _outermost(values, max, "maximum")
+
+
+def _outermost(values: Sequence[Number], pick: Any, name: str) -> Number:
+    if not any(hasattr(value, "dtype") and getattr(value, "ndim", 0) for value in values):
+        return pick(values)
+    import numpy
+
+    return functools.reduce(getattr(numpy, name), values)
 
 
 def mean(values: Sequence[Number]) -> Number:
