@@ -154,6 +154,7 @@ def test_a_tyre_is_dated_by_week_and_year(told, dot: str, codes: list[str]):
     [
         ("number: RX 41 207, masked: RX •• •••", []), ("number: RX 41 207", ["mask-missing"]), ("masked: RX •• •••", []),
         ("number: RX 41 207, masked: RX 41 ••7", ["mask-missing"]), ("number: RX 41 207, masked: RX 41 207", ["mask-missing"]),
+        ("number: RX 41 207, masked: RX 41 2••", ["mask-missing"]), ("number: RX 41 207, masked: RX 4• •••", []),
         ("number: SW01F, found_or_made: as made, masked: SW01F", []), ("number: SW01F, found_or_made: as made", ["mask-missing"]),
     ],
 )  # fmt: skip

@@ -140,6 +140,11 @@ def test_bytes_that_are_not_utf_8_are_told(data: bytes):
     assert faults(data)[0][0] == "file-encoding"
 
 
+def test_bytes_that_cannot_be_read_are_found_in_the_line_they_stand_in_whatever_ends_the_lines():
+    assert faults(b"a: b\rc: d\r\ne: x\xb0\n") == [("file-encoding", 3, 5)]
+    assert faults("a: b\u2028c: x\0\n") == [("file-nul", 2, 5)]
+
+
 def test_a_file_with_comments_only_says_nothing():
     for text in ("", "\n", "# a\n", "---\n", "--- # a\n", "null\n", "~", '""'):
         root, problems = read_tree(text.encode(), "f.yaml")
