@@ -194,6 +194,7 @@ def loaded_circumference(rear_rolling_circumference: Number, rear_wheel_radius: 
     basis="clutch slip grows with throttle and vanishes without it; tyre slip and growth are small and steady in every gear; "
     "a wrong sprocket or circumference shifts every gear alike",
     decimals=1,
+    quiet=True,
 )  # fmt: skip
 def slip(logged_speed: Number, logged_rpm: Number, overall_ratio: Number, rear_rolling_circumference: Number) -> Number:
     """Share of the engine's turns that does not reach the road."""

@@ -119,6 +119,7 @@ def rpm_drop(rpm_limit: Number, gear_ratio: Number, next_gear_ratio: Number) -> 
     ),
     subject="drive line",
     decimals=0,
+    quiet=True,
 )  # fmt: skip
 def landing_above_torque_peak(rpm_limit: Number, gear_ratio: Number, next_gear_ratio: Number, rpm_max_torque: Number) -> Number:
     """By how much the engine speed after a change at the limit lies above the torque peak."""
