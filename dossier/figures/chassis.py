@@ -7,8 +7,8 @@ from dossier.model.quantity import Number, atan, cos, sin, sqrt
 from dossier.model.results import Flag
 
 RAKE = Input("rake", "epsilon", "°", "Rake, from the vertical")
-RADIUS = Input("front_wheel_radius", "R_f", "mm", "Radius of the front wheel, loaded")
-OFFSET = Input("fork_offset", "d", "mm", "Fork offset")
+RADIUS = Input("front_wheel_radius", "R_f", "mm", "Radius of the front wheel, loaded", also=("wheel_radius",))
+OFFSET = Input("fork_offset", "d", "mm", "Fork offset", also=("offset",))
 WHEELBASE = Input("wheelbase", "p", "mm", "Wheelbase")
 REAR = Input("rear_wheel_radius", "R_r", "mm", "Radius of the rear wheel, loaded")
 RADIUS_THEN = Input("front_wheel_radius_as_measured", "R_f0", "mm", "Radius of the front wheel when the geometry was measured")
