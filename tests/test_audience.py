@@ -201,7 +201,10 @@ def test_a_release_may_name_a_field_of_a_sheet_but_no_whole_sheet():
     kept = machine(storage="behind the mill")
 
     assert owner(machine=kept, custody=Custody(releases=(released("machine.storage", Audience.OWNER),))).build.machine.storage
-    assert owner(machine=kept, custody=Custody(releases=(released("machine", Audience.OWNER),))).build.machine.storage is None
+    contact = WorkshopFile(form="1", name="W", contact="c")
+    whole, field = (Custody(releases=(released(what, Audience.PUBLIC),)) for what in ("workshop", "workshop.contact"))
+    assert public(workshop=contact, custody=whole).build.workshop.contact is None
+    assert public(workshop=contact, custody=field).build.workshop.contact == "c"
 
 
 @pytest.mark.parametrize("field", ["remark", "written", "audience"])
@@ -287,7 +290,7 @@ def test_a_photograph_with_an_area_that_cannot_be_covered_is_withheld():
 
 
 def test_what_cannot_stand_without_a_withheld_record_falls_with_it():
-    spec = Specification(items=(item("D01", audience=Audience.OWNER), item("D02")), concessions=(concession("C-01", item="D01"),))
+    spec = Specification(items=(item("D01", audience=Audience.OWNER), item("D02")), concessions=(concession("C-01", item="D01", remark="r"),))
     entries = Measurements(as_built=(Entry(what="D01", found="x"), Entry(what="D02", found="y")))
     photos = Photos(photos=(photo(pins=(Pin(x=_corner(1), y=_corner(1), to="D01"), Pin(x=_corner(1), y=_corner(1), to="D02"))),))
 
@@ -455,10 +458,16 @@ def test_a_verdict_does_not_stand_without_the_agreement_that_makes_it():
     assert results(Audience.PUBLIC, (), [verdict(concession="C-01")], specification=spec).verdicts == ()
 
 
-def test_a_verdict_no_longer_leads_to_a_figure_that_is_withheld():
+def test_a_verdict_falls_with_the_figure_it_judges():
     judged = (Judged("", 1.0, 0.1, Outcome.FAILS, figure="a"),)
 
-    edition = results(Audience.PUBLIC, [figure("a", value(audience=Audience.OWNER))], [verdict(judged=judged)])
+    edition = results(Audience.PUBLIC, [figure("a", value(audience=Audience.OWNER)), figure("b")], [verdict(judged=judged), verdict("D02")])
+
+    assert [one.item for one in edition.verdicts] == ["D02"]
+
+
+def test_a_verdict_leads_to_no_figure_that_is_not_there():
+    edition = results(Audience.PUBLIC, (), [verdict(judged=(Judged("", 1.0, 0.1, Outcome.FAILS, figure="a"),))])
 
     assert edition.verdicts[0].judged[0].figure == ""
 

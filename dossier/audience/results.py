@@ -89,7 +89,8 @@ class Results:
 
     def _may_see(self, one: Verdict) -> bool:
         leans_on = [one.item, one.concession, one.conflict if one.raw is Outcome.CONFLICTING else ""]
-        return self.sieve.sees(one.audience) and not any(name in self.sieve.hidden for name in leans_on)
+        worked_out = any((Role.AS_BUILT, judged.figure) in self.gone for judged in one.judged)
+        return self.sieve.sees(one.audience) and not worked_out and not any(name in self.sieve.hidden for name in leans_on)
 
     def _verdict(self, one: Verdict) -> Verdict:
         hidden = self.sieve.hidden

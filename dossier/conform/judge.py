@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
 
 from dossier.conform import numeric, saying, warned, words
 from dossier.conform.concessions import Overlay, overlay
@@ -21,7 +22,8 @@ from dossier.model.units import UNITS
 
 def judge(build: Build, values: ValueLookup, revision: str) -> tuple[Verdict, ...]:
     """A verdict on every declared item, in the order of the specification, against the revision named."""
-    return tuple(_Case(build, values, revision, item).verdict() for item in build.specification.items)
+    narrowed = _narrowed(build)
+    return tuple(_Case(build, values, revision, item, narrowed).verdict() for item in build.specification.items)
 
 
 @dataclass(frozen=True)
@@ -37,8 +39,8 @@ class _One:
 class _Case:
     """One item before the bench."""
 
-    def __init__(self, build: Build, values: ValueLookup, revision: str, item: Item) -> None:
-        self.build, self.values, self.revision, self.item = build, values, revision, item
+    def __init__(self, build: Build, values: ValueLookup, revision: str, item: Item, narrowed: Mapping[str, Audience]) -> None:
+        self.build, self.values, self.revision, self.item, self.narrowed = build, values, revision, item, narrowed
         self.readings = standing(values.readings_of(item))
         self.band: Band | None = numeric.band_of(item) or next((Band(UNITS[one.unit]) for one in self.readings), None)
         self.entries = [one for one in build.measurements.as_built if one.what in {item.id, item.quantity} - {None}]
@@ -218,13 +220,19 @@ class _Case:
     def _audience(self, laid: Overlay, conflict: Conflict | None) -> Audience:
         """The strictest of all that the verdict was made from; a verdict would give the rest away."""
         readings = (*self.readings, *laid.readings)
-        used = {name for one in readings for name, _ in one.taken}
-        cited = self._evidence()
         records: list[Record | None] = [self.item, *self.entries, *laid.looked_at, conflict]
-        records += [one for one in self.build.workshop.instruments if one.id in used]
-        records += [cited.get(one) for one in conflict.between] if conflict else []
         kept = [one.audience for one in records if one is not None and one.audience is not None]
+        named = {name for one in readings for name, _ in one.taken} | {tag for one in readings for _, tag in one.tags}
+        kept += [self.narrowed[name] for name in named | set(conflict.between if conflict else ()) if name in self.narrowed]
         return max([Audience.PUBLIC, *kept, *(one.audience for one in readings)])
+
+
+def _narrowed(build: Build) -> dict[str, Audience]:
+    """Every record with an id that is kept to fewer eyes, and to whose."""
+    sheets = (build.workshop, build.specification, build.evidence, build.parts, build.work, build.running, build.life, build.custody)
+    tables = (getattr(sheet, one.name) for sheet in sheets for one in fields(sheet))
+    records = (record for table in tables if isinstance(table, tuple) for record in table if isinstance(record, Record))
+    return {name: one.audience for one in records if one.audience is not None and (name := getattr(one, "id", None))}
 
 
 def _label(entry: Entry) -> str:

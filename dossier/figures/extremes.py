@@ -1,30 +1,15 @@
-"""Finds the highest point of a curve where no closed form gives it."""
+"""Finds the highest point of a curve over a turn of the crank where no closed form gives it."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import sqrt
-
-_GOLDEN = (sqrt(5) - 1) / 2
+from math import radians
 
 
-def highest(curve: Callable[[float], float], low: float, high: float, steps: int = 180) -> float:
-    """Greatest value of a smooth curve between two bounds: looked for in `steps` steps, then closed in by golden section.
+def highest(curve: Callable[[float], float], per_degree: int = 1) -> float:
+    """Greatest value of a curve over half a turn, looked for at every step of the crank: `per_degree` steps to a degree.
 
-    The value is good to about 1e-15 of itself, since the curve is flat at its top; one peak in two steps is presumed.
+    `curve` takes the crank angle from top dead centre in radians. A curve is flat at its top: within half a step of one degree a sine
+    falls short by less than 4 parts in 100 000, within half a step of a tenth by less than 4 in 10 million.
     """
-    width = (high - low) / steps
-    top = max(range(steps + 1), key=lambda i: curve(low + i * width))
-    left, right = low + max(0, top - 1) * width, low + min(steps, top + 1) * width
-    a, b = right - _GOLDEN * (right - left), left + _GOLDEN * (right - left)
-    at_a, at_b = curve(a), curve(b)
-    while right - left > 1e-9 * (high - low):
-        if at_a < at_b:
-            left, a, at_a = a, b, at_b
-            b = left + _GOLDEN * (right - left)
-            at_b = curve(b)
-        else:
-            right, b, at_b = b, a, at_a
-            a = right - _GOLDEN * (right - left)
-            at_a = curve(a)
-    return max(at_a, at_b)
+    return max(curve(radians(step / per_degree)) for step in range(180 * per_degree + 1))

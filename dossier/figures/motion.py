@@ -88,11 +88,19 @@ def corrected_piston_speed(bore: Number, stroke: Number, rpm_limit: Number) -> N
     return _mean_speed(stroke, rpm_limit) / sqrt(stroke / bore)
 
 
+_STEP = 0.001
+"""Radians to either side over which the travel is differenced: the speed comes out within 2 parts in 10 million."""
+
+
 def highest_factor(ratio: float) -> float:
     """Greatest piston speed over crank pin speed; `ratio` is crank radius over rod length. ValueError where the rod is too short."""
     if not 0 <= ratio < 1:
         raise ValueError("the rod is shorter than the crank")
-    return highest(lambda angle: speed_factor(angle, ratio), 0.0, math.pi)
+
+    def travel(angle: float) -> float:
+        return 1 - math.cos(angle) + (1 - math.sqrt(1 - (ratio * math.sin(angle)) ** 2)) / (ratio or 1)
+
+    return highest(lambda angle: (travel(angle + _STEP) - travel(angle - _STEP)) / (2 * _STEP))
 
 
 @figure(
@@ -109,6 +117,7 @@ def highest_factor(ratio: float) -> float:
     ),
     subject="motion",
     impossible=(0, None),
+    basis="at the rev limit; looked for at whole degrees of the crank",
     closed=False,
     also=("max_piston_speed", "max_velocity"),
 )  # fmt: skip

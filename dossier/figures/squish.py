@@ -75,7 +75,7 @@ def highest_squish_factor(ratio: float, gap: float, bowl: float, step: float, fi
         room = 1 - math.cos(angle) + (1 - math.sqrt(1 - (ratio * math.sin(angle)) ** 2)) / ratio + gap
         return speed_factor(angle, ratio) * bowl / (4 * room) * (step**2 - 1) / (fill * room + 1)
 
-    return highest(speed, 0.0, math.pi, 720)
+    return highest(speed, per_degree=10)
 
 
 @figure(
@@ -100,7 +100,7 @@ def highest_squish_factor(ratio: float, gap: float, bowl: float, step: float, fi
     impossible=(0, None),
     decimals=0,
     closed=False,
-    basis="at the rev limit",
+    basis="at the rev limit; looked for at every tenth of a degree of the crank",
 )  # fmt: skip
 def highest_squish_speed(
     bore: Number, stroke: Number, rod_length: Number, squish_gap: Number, bowl_diameter: Number, bowl_volume: Number, rpm_limit: Number

@@ -188,6 +188,9 @@ _code("reading-coarser", "warning", "a reading is rounder than its instrument", 
 _code("unit-odd", "warning", "a value looks as if its unit were wrong", """
     The value differs from what is declared by just the factor between two units (25.4 for inch and millimetre, 16.387 for cubic inch
     and cc, 1.356 for lbf·ft and N·m, 9.81 for kgf and N). Check the unit.""")
+_code("still-to-fill", "warning", "a value is still to be filled in", """
+    A begun form holds `to be filled in` wherever a person has to write. Write what is true, or delete the line where there is nothing
+    to say.""")
 _code("tyre-undated", "warning", "a tyre has no date code, or one that says no decade", """
     A tyre's age counts from its date code: week and year in four digits. Three digits mean before 2000. A tyre without a date is good
     for display only (common practice, no source); the club's rules and a competent person decide.""")
@@ -231,6 +234,20 @@ _code("photo-unreadable", "error", "a photograph cannot be read", """
     No known picture format was found in the file. Export it as JPEG, PNG, TIFF, WebP or HEIC.""")
 _code("photo-animated", "note", "a picture has several frames", """
     Only the first frame is shown. Save another as a file of its own if that is the one to show.""")
+_code("photo-too-large", "error", "a picture file is far too large", """
+    The file is larger than any photograph. It was not opened. Save it smaller.""")
+_code("photo-other-format", "error", "a picture is of a format that is not read", """
+    JPEG, PNG, TIFF, WebP and HEIC are read. Export the picture as one of them.""")
+_code("photo-raw", "error", "a picture is a camera's raw file", """
+    A raw file is a negative: develop it, and save it as JPEG or TIFF beside the raw.""")
+_code("photo-odd-depth", "error", "a picture has 32 bits a sample", """
+    What is black and what is white is not said in such a file. Save it with 8 or 16 bits a sample.""")
+_code("photo-many-pages", "note", "a scan has several pages", """
+    Only the first page is shown. Save the others as files of their own if they are to be seen.""")
+_code("photo-notes-damaged", "note", "the camera's notes in a picture are damaged", """
+    The date and other notes that the camera wrote cannot be read in full. Give the date by hand.""")
+_code("photo-colour-profile", "note", "a picture's colours may come out wrong", """
+    The colour profile in the file is missing, damaged or made for something else. Save the picture in sRGB if the colours are wrong.""")
 _code("photo-undated", "note", "a photograph has no date", """
     Neither the camera nor photos.yaml gives a date. A photograph proves more when it is dated: write `date`, or what is known under
     `date_said`.""")
@@ -239,7 +256,7 @@ _code("photo-changed", "error", "a photograph changed while the dossier was made
 _code("before-after-order", "error", "the picture after is older than the picture before", """
     In a pair, the photograph marked after was taken earlier than the one marked before. The sides are swapped, or a date is wrong.""")
 
-# ---------------------------------------------------------------- figures, verdicts, publishing
+# ---------------------------------------------------------------- figures, completeness, publishing
 _code("figure-impossible", "warning", "a figure came out impossible", """
     The value lies where no machine can be. It is not shown; an input is wrong, most often a unit or a slip of the pen.""")
 _code("figure-unusual", "warning", "a figure is unusual: look again", """
@@ -264,20 +281,8 @@ _code("release-unknown", "error", "a release names nothing that exists", """
 _code("livery-contrast", "error", "the livery colour cannot be read on its paper", """
     The accent colour must stand out from the paper by at least 4.5 to 1 (WCAG 2.2, 1.4.3), by day and by night. Choose a darker one for
     day, a lighter one for night.""")
-_code("photo-too-large", "error", "a picture file is far too large", """
-    The file is larger than any photograph. It was not opened. Save it smaller.""")
-_code("photo-other-format", "error", "a picture is of a format that is not read", """
-    JPEG, PNG, TIFF, WebP and HEIC are read. Export the picture as one of them.""")
-_code("photo-raw", "error", "a picture is a camera's raw file", """
-    A raw file is a negative: develop it, and save it as JPEG or TIFF beside the raw.""")
-_code("photo-odd-depth", "error", "a picture has 32 bits a sample", """
-    What is black and what is white is not said in such a file. Save it with 8 or 16 bits a sample.""")
-_code("photo-many-pages", "note", "a scan has several pages", """
-    Only the first page is shown. Save the others as files of their own if they are to be seen.""")
-_code("photo-notes-damaged", "note", "the camera's notes in a picture are damaged", """
-    The date and other notes that the camera wrote cannot be read in full. Give the date by hand.""")
-_code("photo-colour-profile", "note", "a picture's colours may come out wrong", """
-    The colour profile in the file is missing, damaged or made for something else. Save the picture in sRGB if the colours are wrong.""")
+
+# ---------------------------------------------------------------- verdicts
 _code("calibration-out", "warning", "a verdict rests on an instrument out of calibration", """
     The reading that decided was taken after the instrument's calibration ran out. Measure again, or say why it may be believed.""")
 _code("choice-unlisted", "warning", "what was found is not among the options declared", """

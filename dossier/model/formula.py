@@ -203,7 +203,7 @@ class _Plain(_Shown):
 
     def call(self, name: str, args: list[ast.expr]) -> str:
         if name in ("sum", "mean") and self.numbers is not None:
-            parts = self.over_all(args[0])
+            parts = self.over_all(args[0]) or [self.number("0")]
             joined = " + ".join(parts) if len(parts) > 1 else parts[0]
             joined = f"({joined})" if len(parts) > 1 else joined
             return f"{joined}/{len(parts)}" if name == "mean" and len(parts) > 1 else joined
@@ -256,7 +256,7 @@ class _MathML(_Shown):
 
     def call(self, name: str, args: list[ast.expr]) -> str:
         if name in ("sum", "mean") and self.numbers is not None:
-            parts = self.over_all(args[0])
+            parts = self.over_all(args[0]) or [self.number("0")]
             joined = "<mo>+</mo>".join(parts)
             if len(parts) == 1:
                 return joined

@@ -151,6 +151,6 @@ def _hours(edition: Edition, sheet: Sheet) -> None:
         )
         for one in hours
     ]
-    planned, actual = edition.figure("hours_planned"), edition.figure("hours_actual")
+    planned, actual = edition.figure("total_hours_planned"), edition.figure("total_hours_worked")
     foot = ["In all", door(planned), door(actual), *([""] if costs else [])] if planned and actual else []
     sheet.add(table("Hours by group, planned and actual", columns, rows, kind="plain", css="hours", foot=foot))

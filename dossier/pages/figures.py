@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from dossier.model import formula
 from dossier.model.edition import Edition
+from dossier.model.forms.measurements import Role
 from dossier.model.results import Worked
 from dossier.pages.page import Page, page
 from dossier.pages.parts.numbers import capital, esc, figure_href, figure_value
@@ -17,6 +18,7 @@ ORDER = (
     "provenance", "life",
 )  # fmt: skip
 MANY_NUMBERS = 12
+"""With more numbers than this put in, a line says how many instead."""
 MANY = 3
 """From more variants than this on, a figure is shown once in full and its others as lines of a table."""
 
@@ -28,6 +30,7 @@ def figures(edition: Edition) -> Page | None:
     if not shown:
         return None
     sheet = Sheet()
+    sheet.say("Each line opens to its working. A line that reads “look again” lies outside the range usual for such a machine.", "after")
     for subject in sorted({one.subject for one in shown}, key=lambda word: (ORDER.index(word) if word in ORDER else 99, word)):
         sheet.section(capital(subject), f"subject-{subject.replace(' ', '-')}")
         for group in _groups([one for one in shown if one.subject == subject]):
@@ -41,10 +44,12 @@ def figures(edition: Edition) -> Page | None:
 
 
 def _groups(shown: Sequence[Worked]) -> list[list[Worked]]:
-    groups: dict[tuple[str, str], list[Worked]] = {}
-    for one in shown:
-        groups.setdefault((one.name, one.role.value), []).append(one)
-    return list(groups.values())
+    """Figures of one name and role together; of one name, as built comes first."""
+    names = list(dict.fromkeys(one.name for one in shown if one.role is Role.AS_BUILT))
+    names += [name for name in dict.fromkeys(one.name for one in shown) if name not in names]
+    roles = (Role.AS_BUILT, Role.DECLARED, Role.DONOR)
+    groups = [[one for one in shown if one.name == name and one.role is role] for name in names for role in roles]
+    return [group for group in groups if group]
 
 
 def _id(one: Worked) -> str:
@@ -57,7 +62,7 @@ def _group(edition: Edition, group: list[Worked]) -> list[str]:
     first, rest = group[0], group[1:]
     columns = [Column("Of"), Column("The same with the numbers put in", "c-why", "Worked"), Column("Value", "num")]
     rows = [Row([_of(one), _put_in(one), figure_value(one)], id=_id(one)) for one in rest]
-    return [worked_figure(edition, first, _id(first)), table(f"{first.title}, the others", columns, rows, css="variants")]
+    return [worked_figure(edition, first, _id(first), table(f"{first.title}, the others", columns, rows, css="variants"))]
 
 
 def _of(one: Worked) -> str:
@@ -68,9 +73,8 @@ def _put_in(one: Worked) -> str:
     if one.value is None:
         return esc(one.no_verdict)
     numbers = {used.symbol: [text.replace("-", "−") for text in used.printed] for used in one.inputs}
-    return (
-        esc(formula.plain(one.formula, numbers)) if sum(map(len, numbers.values())) <= 12 else f"{sum(map(len, numbers.values()))} values"
-    )
+    count = sum(map(len, numbers.values()))
+    return esc(formula.plain(one.formula, numbers)) if count <= MANY_NUMBERS else f"{count} numbers"
 
 
 def _missing(edition: Edition, sheet: Sheet) -> None:

@@ -19,7 +19,7 @@ from dossier.pages.specification import decimals_of
 
 KEY_FIGURES = (
     "swept_volume", "headroom", "compression_ratio", "peak_power", "corrected_peak_power", "mass", "front_weight_share", "trail",
-    "origin_share_by_mass", "engine_hours", "track_distance",
+    "period_mass_share", "running_hours", "track_distance",
 )  # fmt: skip
 READERS = (
     ("Buyer’s expert", "Is it honest, what is old, what is wrong", ("differs", "parts", "snags", "custody", "evidence")),

@@ -12,7 +12,11 @@ from dossier.pages.parts.links import ids, link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, limits_text, written
 from dossier.pages.parts.tables import Column, Row, Sheet, table
 
-BY = (("origin_share_by_count", "By count"), ("origin_share_by_mass", "By mass"), ("origin_share_by_items", "By declared items"))
+BY = (
+    ("origin_count_share", "By count"),
+    ("origin_mass_share", "By itemised mass"),
+    ("origin_mass_share_of_machine", "Of the whole machine"),
+)
 
 
 @page("parts", order=50)

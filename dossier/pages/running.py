@@ -39,7 +39,7 @@ def running(edition: Edition) -> Page | None:
             )
             for one in record.run_log
         ]
-        total = edition.figure("engine_hours")
+        total = edition.figure("running_hours")
         sheet.add(table("Run log", columns, rows, kind="plain", css="runs", foot=["In all", "", door(total), ""] if total else []))
     if record.storage:
         sheet.section("Laid up", "storage")

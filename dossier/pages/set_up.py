@@ -6,7 +6,7 @@ from dossier.model.edition import Edition
 from dossier.model.forms.running import Session
 from dossier.model.quantity import Quantity
 from dossier.pages.page import Page, page
-from dossier.pages.parts.due import part_name, used_shares
+from dossier.pages.parts.due import left_of, part_name, used_shares
 from dossier.pages.parts.links import linked
 from dossier.pages.parts.numbers import day, esc, number, unit_text, written
 from dossier.pages.parts.tables import Sheet
@@ -205,7 +205,7 @@ def _any(edition: Edition, name: str) -> Quantity | None:
 def _next_due(edition: Edition) -> str:
     words = []
     for one in used_shares(edition)[:3]:
-        left = next((figure for figure in edition.figures("life_left") if figure.tags == one.tags and figure.value is not None), None)
+        left = left_of(edition, one)
         if left is not None and left.value is not None:
             late = left.value < 0
             words.append(

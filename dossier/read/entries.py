@@ -57,8 +57,14 @@ def _text(node: Block, key: str) -> str | None:
     return value.text if isinstance(value, Scalar) else None
 
 
+def _said(value: Node | None) -> bool:
+    if isinstance(value, Scalar):
+        return value.text is not None
+    return bool(value.items) if isinstance(value, Listing) else value is not None
+
+
 def _says_one_thing(node: Block, problems: list[Problem]) -> None:
-    said = [key for key in SAYS if (value := node.get(key)) is not None and not (isinstance(value, Scalar) and value.text is None)]
+    said = [key for key in SAYS if _said(node.get(key))]
     if not said:
         problems.append(
             Problem("entry-empty", "this entry gives no value", node.place, "write value: …, or not_measured: and why there is none")

@@ -14,9 +14,10 @@ from dossier.read.checks.readings import reading_faults
 from dossier.read.checks.sources import source_faults
 from dossier.read.checks.subject import Subject
 from dossier.read.checks.tyres import tyre_faults
+from dossier.read.checks.unfilled import unfilled_faults
 from dossier.read.specs import Sheet
 
-CHECKS = (id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults)
+CHECKS = (id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults, unfilled_faults)
 
 
 def look_over(build: Build, sheets: Mapping[str, Sheet], log_names: frozenset[str] = frozenset()) -> list[Problem]:

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cache
-from importlib import metadata
+from importlib import import_module, metadata
 from pathlib import Path
 
 from pydantic import TypeAdapter
@@ -66,6 +66,8 @@ def probe_all(paths: Iterable[Path], index: Path | None = None) -> dict[Path, Pr
         from dossier.read.pictures import probe
 
         with ThreadPoolExecutor(max_workers=_cores()) as pool:
+            # Its import takes longer than decoding a photograph, and can go on beside it.
+            pool.submit(import_module, "imagehash")
             fresh.update(zip(unknown, pool.map(probe, unknown), strict=True))
     if index is not None and (unknown or len(known) != len(wanted)):
         _save(index, fresh, marks)

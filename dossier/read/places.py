@@ -104,7 +104,10 @@ class _Gardener:
         return iter(yaml.parse(self.text, Loader=loader))
 
     def _place(self, line: int, column: int) -> Place:
-        shown = self.lines[line] if line < len(self.lines) else ""
+        if line >= len(self.lines):
+            # The parser closes a last line that has no end, and then stands on the line after it.
+            line, column = len(self.lines) - 1, len(self.lines[-1])
+        shown = self.lines[line]
         return Place(self.file, line + 1, column + 1, shown if len(shown) <= LONGEST_SHOWN else "")
 
     def _fault(self, code: str, message: str, place: Place, instead: str = "") -> None:
@@ -170,8 +173,7 @@ class _Gardener:
 
     def _comma_splits(self, place: Place, text: str) -> bool:
         """Whether a number was torn in two at a comma within brackets, as in `[62,013 mm]`."""
-        line = self.lines[place.line - 1]
-        before = line[: place.column - 1]
+        before = self.lines[place.line - 1][: place.column - 1]
         if not (text[:1].isdigit() and re.search(r"[0-9],$", before)):
             return False
         whole = re.split(r"[\[{:,] *", before[:-1])[-1]

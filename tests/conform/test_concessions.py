@@ -106,6 +106,8 @@ def test_the_younger_agreement_is_taken_and_the_older_when_the_younger_lapsed():
     found = verdict(item(**DRUM), reading("200.72 ± 0.05 mm"), concessions=(old, young))
 
     assert found.concession == "C-01"
+    both = verdict(item(**DRUM), reading("200.55 ± 0.01 mm"), concessions=(old, young))
+    assert both.concession == "C-02"
 
 
 def test_a_verdict_that_leans_on_a_private_agreement_is_as_private():

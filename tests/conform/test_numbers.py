@@ -1,10 +1,16 @@
 """Readings against limits: guard band, slack, sets of readings, missing uncertainty."""
 
+import datetime
+from dataclasses import replace
+
 import pytest
 
 from dossier.conform.judge import judge
 from dossier.model.audience import Audience
 from dossier.model.forms.measurements import Entry
+from dossier.model.forms.running import Running, Session
+from dossier.model.forms.workshop import Instrument
+from dossier.model.notation import quantity
 from dossier.model.results import Outcome
 from tests.conform.small_build import Held, build, item, reading, verdict
 
@@ -21,6 +27,10 @@ from tests.conform.small_build import Held, build, item, reading, verdict
 ])  # fmt: skip
 def test_a_reading_is_decided_only_when_it_is_clear_of_the_limit_by_u(y, outcome):
     assert verdict(item(), reading(f"{y} ± 0.03 mm")).raw is outcome
+
+
+def test_a_reading_exactly_u_beyond_the_limit_is_undecided_though_floats_put_it_further():
+    assert verdict(item(said=None, allowed="at most 0.1 mm"), reading("0.17 ± 0.07 mm")).raw is Outcome.UNDECIDED
 
 
 def test_a_reading_in_inches_on_the_guard_limit_conforms_in_millimetres():
@@ -218,3 +228,16 @@ def test_a_verdict_is_kept_to_the_strictest_audience_of_what_it_was_made_from():
     assert verdict(item(audience=Audience.OWNER), reading("30 ± 0.01 mm")).audience is Audience.OWNER
     private = reading("30 ± 0.01 mm", audience=Audience.WORKSHOP)
     assert verdict(item(), reading("30 ± 0.01 mm"), private).audience is Audience.WORKSHOP
+
+
+def test_a_verdict_is_as_private_as_the_instrument_it_was_read_with_and_the_session_it_is_of():
+    gauge = Instrument(id="M1", name="n", u=quantity("0.01 mm"), audience=Audience.OWNER)
+    day = Session(id="TS-1", date=datetime.date(2025, 4, 26), place="p", audience=Audience.WORKSHOP)
+    narrow = replace(build(item(), instruments=(gauge,)), running=Running(sessions=(day,)))
+
+    def judged(**more):
+        return judge(narrow, Held({"D01": (reading("30 ± 0.01 mm", **more),)}), "E")[0].audience
+
+    assert judged() is Audience.PUBLIC
+    assert judged(taken=(("M1", None),)) is Audience.OWNER
+    assert judged(tags=(("session", "TS-1"),)) is Audience.WORKSHOP

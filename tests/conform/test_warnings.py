@@ -30,6 +30,11 @@ def test_a_tolerance_of_less_than_four_times_the_uncertainty_is_noted(u, warned)
     assert ("uncertainty-wide" in codes(verdict(item(), reading(f"30.00 ± {u} mm")))) is warned
 
 
+def test_exactly_four_times_is_enough_though_floats_fall_short_of_it():
+    # 0.3 - 0.1 is a hair less than 0.2 in floats
+    assert "uncertainty-wide" not in codes(verdict(item(said=None, allowed="0.1 to 0.3 mm"), reading("0.2 ± 0.025 mm")))
+
+
 @pytest.mark.parametrize(("u", "warned"), [("15 mm", True), ("2 mm", False), ("1.5 cm", True), ("15 kg", False)])
 def test_a_tolerance_finer_than_its_evidence_is_pointed_out(u, warned):
     one = item(said="1310 mm", allowed="1308 to 1312 mm", evidence_uncertainty=quantity(u))

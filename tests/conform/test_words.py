@@ -34,7 +34,7 @@ def test_a_choice_that_is_none_of_the_alternatives_is_pointed_out():
     ("matches by eye", Outcome.CONFORMS),
     ("Matches E03 by eye in daylight", Outcome.CONFORMS),
     ("matches, except the 4", Outcome.UNDECIDED),
-    ("matchless", Outcome.FAILS),
+    ("matchesque", Outcome.FAILS),
     ("black on cream", Outcome.FAILS),
 ])  # fmt: skip
 def test_a_finish_judged_by_eye_must_match_without_reservation(words, outcome):

@@ -97,18 +97,15 @@ def test_the_figure_comes_out_in_its_printed_digits(named: str) -> None:
     assert work(named.split()[0], unit, **given) == pytest.approx(expected, abs=1.1e-5 if abs(expected) < 1e4 else 6e-5)
 
 
-def test_highest_speeds_lie_at_or_just_above_the_best_whole_degree_of_the_other_program() -> None:
-    """The other program looked at whole degrees only: 31.87773 m/s at 76, 36.97099 m/s at 10; the true tops are a trifle higher."""
-    at_76 = work("piston_velocity", crank_angle="76°", stroke=S, rod_length=L, engine_speed=TOP)
+def test_highest_speeds_equal_those_of_the_other_program() -> None:
     top = work("highest_piston_speed", stroke=S, rod_length=L, rpm_limit=TOP)
     squish = work(
         "highest_squish_speed", bore=KB, stroke=KS, rod_length=KL, squish_gap="0.85 mm", bowl_diameter="38 mm", bowl_volume="7.6 cc",
         rpm_limit="12000 rpm",
     )  # fmt: skip
 
-    assert at_76 == pytest.approx(31.87773, abs=1.1e-5)
-    assert 31.87773 < top < 31.87773 * 1.0001
-    assert 36.97099 < squish < 36.97099 * 1.0001
+    assert top == pytest.approx(31.87773, abs=5e-6)
+    assert squish == pytest.approx(36.97099, abs=5e-6)
 
 
 TWIN = [

@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dossier.model import iso_limits
@@ -53,6 +53,7 @@ def test_outside_the_tables_there_is_no_answer(size: str, zone: str) -> None:
         zone_of(Decimal(size), zone)
 
 
+@settings(deadline=None)
 @given(st.decimals("0.1", "500", places=3), st.sampled_from(CLEAR))
 def test_holes_mirror_the_shafts_of_clearance_fits(size: Decimal, zone: str) -> None:
     shaft, hole = zone_of(size, zone), zone_of(size, zone.upper())
@@ -60,12 +61,14 @@ def test_holes_mirror_the_shafts_of_clearance_fits(size: Decimal, zone: str) -> 
     assert (hole.lower, hole.upper) == (-shaft.upper, -shaft.lower)
 
 
+@settings(deadline=None)
 @given(st.decimals("0.1", "500", places=3), st.integers(1, 17))
 def test_a_coarser_grade_is_wider(size: Decimal, grade: int) -> None:
     if size > 1 or grade < 13:
         assert iso_limits.width(size, grade) < iso_limits.width(size, grade + 1)
 
 
+@settings(deadline=None)
 @given(st.decimals("3.001", "500", places=3), st.sampled_from(["K7", "M7", "N7", "P7", "R7", "S7"]))
 def test_a_shaft_h6_of_grade_6_goes_into_a_hole_of_grade_7_as_the_shaft_of_that_letter_goes_into_h7(size: Decimal, zone: str) -> None:
     """The rule behind Delta: H7/p6 and P7/h6 are the same fit. M6 over 250 to 315 mm alone is listed otherwise, and is no grade 7."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from dossier.model.problems import Problem
 from dossier.read.files import fingerprint, input_files
@@ -126,3 +127,79 @@ def test_the_fingerprint_changes_with_any_input_and_with_nothing_else(build: Pat
     assert fingerprint(build) == before
     (build.parent / "workshop.yaml").write_text(WORKSHOP + "address: Somewhere\n", encoding="utf-8")
     assert fingerprint(build) != before
+
+
+def test_a_file_that_changes_without_changing_its_size_changes_the_fingerprint(build: Path):
+    before = fingerprint(build)
+    (build / "machine.yaml").write_text(MACHINE.replace("2025", "2024"), encoding="utf-8")
+    assert fingerprint(build) != before
+
+
+def test_a_fault_in_an_optional_key_leaves_the_rest_of_the_machine_to_be_read(build: Path):
+    (build / "machine.yaml").write_text(MACHINE + "made_up: perhaps\nplate: {text: X}\n", encoding="utf-8")
+    read, problems = read_build(build)
+    assert [one.code for one in problems] == ["yes-or-no", "key-missing"]
+    assert read is not None
+    assert (read.machine.build_no, read.machine.plate) == ("SW-01", None)
+
+
+def test_a_fault_in_a_needed_key_leaves_no_build_and_the_other_files_are_told_of_all_the_same(build: Path):
+    (build / "machine.yaml").write_text(MACHINE.replace("completed: 2025", "completed: soon"), encoding="utf-8")
+    (build / "parts.yaml").write_text("parts:\n  - {nmae: Frame}\n", encoding="utf-8")
+    read, problems = read_build(build, shown="")
+    assert read is None
+    assert {(one.code, one.place.file) for one in problems} >= {("number-form", "machine.yaml"), ("key-unknown", "parts.yaml")}
+
+
+def test_without_the_statement_of_what_the_machine_is_there_is_no_build(build: Path):
+    (build / "machine.yaml").write_text(MACHINE.replace("this_machine_is: rep", "# rep"), encoding="utf-8")
+    read, (problem,) = read_build(build)
+    assert read is None
+    assert (problem.code, problem.field) == ("key-missing", "this_machine_is")
+    assert "reproduction by another builder" in problem.instead
+
+
+@pytest.mark.parametrize(
+    ("text", "audience", "title", "rest"),
+    [
+        ("# For the next mechanic\n\nMind the seal.\n", "workshop", "For the next mechanic", "# For the next mechanic\n\nMind the seal.\n"),
+        ("audience: owner\n# Seal\n", "owner", "Seal", "# Seal\n"),
+        ("audience: public\r\nMind the seal.\r\n", "public", "first ride", "Mind the seal.\n"),
+        ("", "workshop", "first ride", "\n"),
+        ("Text before\naudience: public\n", "workshop", "first ride", "Text before\naudience: public\n"),
+    ],
+)
+def test_a_note_is_for_the_workshop_unless_its_first_line_says_otherwise(text: str, audience: str, title: str, rest: str, build: Path):
+    (build / "notes").mkdir()
+    (build / "notes" / "first-ride.md").write_bytes(text.encode())
+    read, problems = read_build(build)
+    assert problems == []
+    assert read is not None
+    (note,) = read.notes
+    assert (note.id, note.audience, note.title, note.text) == ("first-ride", audience, title, rest)
+
+
+def test_a_note_for_an_audience_that_does_not_exist_is_not_read_at_all(build: Path):
+    (build / "notes").mkdir()
+    for audience in ("Public", "everyone", ""):
+        (build / "notes" / "a.md").write_text(f"audience: {audience}\nsecret\n", encoding="utf-8")
+        read, problems = read_build(build)
+        assert [one.code for one in problems] == ["note-audience"]
+        assert read is not None
+        assert read.notes == ()
+
+
+def test_a_photograph_that_is_not_there_is_told_with_near_names_and_others_keep_their_facts(build: Path):
+    (build / "photos").mkdir()
+    Image.new("RGB", (16, 12)).save(build / "photos" / "frame.jpg")
+    photo = "  - {{id: {}, file: {}, shows: The frame bare, date: 2025-01-10, seen_by: public}}\n"
+    wanted = photo.format("PH-1", "frame.jpg") + photo.format("PH-2", "Frame.jpg") + photo.format("PH-3", "../machine.yaml")
+    (build / "photos.yaml").write_text("photos:\n" + wanted, encoding="utf-8")
+    read, problems = read_build(build)
+    assert [(one.code, one.place.line) for one in problems] == [("photo-missing", 3), ("photo-missing", 4)]
+    assert problems[0].instead == "did you mean frame.jpg?"
+    assert read is not None
+    first, second, _ = read.photos.photos
+    assert first.facts is not None
+    assert (first.facts.width, first.facts.height, first.facts.format) == (16, 12, "jpeg")
+    assert second.facts is None

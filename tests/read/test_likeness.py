@@ -48,7 +48,7 @@ def test_pictures_alike_but_hours_apart_are_no_burst():
 
 
 def test_a_burst_may_differ_by_more_than_pictures_without_a_date():
-    moved = "0000000000000fff"
+    moved = "00000000000007ff"
     assert groups({"a": facts("0" * 16, NOON), "b": facts(moved, NOON + timedelta(seconds=2))}) == (("a", "b"),)
     assert groups({"a": facts("0" * 16), "b": facts(moved)}) == ()
 

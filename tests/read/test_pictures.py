@@ -210,6 +210,7 @@ def test_thirty_two_bits_a_sample_are_refused_rather_than_guessed(tmp_path):
     assert probed(coded(rows, "tiff"), tmp_path, "a.tif") == (None, ["photo-odd-depth"])
 
 
+@pytest.mark.filterwarnings("ignore")
 @pytest.mark.parametrize(
     "rubbish", [b"Exif\0\0II*\0" + b"\xff" * 60, b"Exif\0\0" + b"\0" * 9, b"Exif\0\0MM\0*\0\0\0\x08\xff\xff" + b"\x01" * 80]
 )

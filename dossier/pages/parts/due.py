@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime
+
 from dossier.model.edition import Edition
 from dossier.model.results import Worked
 from dossier.pages.parts.links import linked
@@ -22,7 +24,7 @@ def overdue(edition: Edition) -> list[str]:
 
 def part_name(edition: Edition, one: Worked) -> str:
     """The part that a life figure speaks of."""
-    id = dict(one.tags).get("part", "")
+    id = dict(one.tags).get("life", "")
     return next((lifed.part for lifed in edition.build.life.lifed if lifed.id == id), id)
 
 
@@ -49,11 +51,24 @@ def due_table(edition: Edition, limit: int = 0) -> str:
     return table(caption, columns, rows, kind="plain", css="due")
 
 
+def left_of(edition: Edition, one: Worked) -> Worked | None:
+    """What is left of the limit that is nearest to its end: hours or days; None where neither can be told."""
+    candidates = [figure for name in ("life_left_in_hours", "life_left_in_days") for figure in edition.figures(name)]
+    known = [figure for figure in candidates if figure.tags == one.tags and figure.value is not None]
+    used = {
+        figure.name: figure.value or 0.0 for figure in edition.worked if figure.tags == one.tags and figure.name.startswith("life_used_by")
+    }
+    by = {"life_left_in_hours": used.get("life_used_by_hours", 0.0), "life_left_in_days": used.get("life_used_by_age", 0.0)}
+    return max(known, key=lambda figure: by[figure.name], default=None)
+
+
 def _left(edition: Edition, one: Worked) -> str:
-    tags = dict(one.tags)
-    left = next((figure for figure in edition.figures("life_left") if dict(figure.tags) == tags), None)
+    left = left_of(edition, one)
     if left is None or left.value is None:
         return ""
-    if left.value < 0:
-        return f"<b>past due</b> by {number(-left.value, left.decimals)} {esc(left.unit)}"
-    return f"{door(left)} left"
+    late = "<b>past due</b> by " if left.value < 0 else ""
+    until = (
+        f", until {day(edition.revised + datetime.timedelta(days=round(left.value)))}" if left.unit == "days" and left.value >= 0 else ""
+    )
+    shown = f"{number(abs(left.value), left.decimals)} {esc(left.unit)}"
+    return f"{late}{door(left, shown)}{'' if late else ' left'}{until}"

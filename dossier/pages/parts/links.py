@@ -14,7 +14,7 @@ _ID = re.compile(r"\b[A-Z]{1,4}-?[0-9]{1,4}\b")
 
 
 @lru_cache(maxsize=4)
-def _addresses(edition: _ById) -> dict[str, str]:
+def _addresses(edition: ByIdentity) -> dict[str, str]:
     build = edition.edition.build
     evidence, parts, work, running = build.evidence, build.parts, build.work, build.running
     places: dict[str, Iterable[Any]] = {
@@ -32,8 +32,8 @@ def _addresses(edition: _ById) -> dict[str, str]:
     return {one.id: f"{sheet}.html#{one.id}" for sheet, records in places.items() for one in records}
 
 
-class _ById:
-    """Wraps an edition so that a cache may hold its addresses by identity."""
+class ByIdentity:
+    """Wraps an edition so that a cache may hold what was found in it, by identity."""
 
     def __init__(self, edition: Edition) -> None:
         self.edition = edition
@@ -42,12 +42,12 @@ class _ById:
         return id(self.edition)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _ById) and other.edition is self.edition
+        return isinstance(other, ByIdentity) and other.edition is self.edition
 
 
 def href(edition: Edition, id: str) -> str:
     """The address of what bears that id, or an empty string."""
-    return _addresses(_ById(edition)).get(id, "")
+    return _addresses(ByIdentity(edition)).get(id, "")
 
 
 def link(edition: Edition, id: str, text: str = "") -> str:

@@ -18,7 +18,7 @@ _WORDS = (
     "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 )  # fmt: skip
 _TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-_UNIT_SHOWN = {"°C": " °C", "": "", "°": "°", "%": " %"}
+_UNIT_SHOWN = {"": "", "°": "°", "rpm": " rev/min"}
 
 
 def esc(text: object) -> str:
@@ -77,7 +77,7 @@ def figure_value(one: Worked) -> str:
 
 def shown_unit(unit: str) -> str:
     """The unit of a figure as printed after its number; a ratio to one reads `: 1` only where it says so."""
-    return {":1": " : 1"}.get(unit, unit)
+    return {":1": " : 1", "rpm": "rev/min"}.get(unit, unit)
 
 
 def figure_href(one: Worked) -> str:

@@ -75,3 +75,14 @@ def pairs(edition: Edition, among: Iterable[Photo]) -> list[str]:
         if one.pair and one.side and one.id in edition.renditions:
             sides.setdefault(one.pair, {})[one.side] = one
     return [pair(edition, both["before"], both["after"]) for _, both in sorted(sides.items()) if len(both) == 2]
+
+
+def plates(edition: Edition, many: Iterable[str], used: set[str]) -> str:
+    """The photographs of those ids that this edition shows and that are not in `used` yet: pairs first, then the others in a row."""
+    some = [one for id in dict.fromkeys(many) if id not in used and (one := photo(edition, id)) is not None]
+    used.update(one.id for one in some)
+    paired = pairs(edition, some)
+    names = {one.pair for one in some if one.pair and one.side}
+    whole = {name for name in names if {one.side for one in some if one.pair == name} == {"before", "after"}}
+    single = "".join(figure(edition, one, "plate", "(min-width: 64em) 20rem, 92vw") for one in some if one.pair not in whole)
+    return "\n".join([*paired, *([f'<div class="plates">{single}</div>'] if single else [])])

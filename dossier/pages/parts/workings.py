@@ -38,19 +38,22 @@ def tag_words(axis: str, tag: str) -> str:
     return f"{axis} {tag}" if axis in ("gear", "point") else tag
 
 
-def worked_figure(edition: Edition, one: Worked, id: str) -> str:
-    """The whole of a worked figure as one section; `id` is the section's own."""
-    numbers = _numbers(one)
-    shown = "".join(filter(None, [_formula(one, numbers), _flags(edition, one)]))
-    symbol = formula.symbol_text(one.symbol)
-    head, _, foot = symbol.partition("_")
-    sign = esc(head) + (f"<sub>{esc(foot)}</sub>" if foot else "")
+def worked_figure(edition: Edition, one: Worked, id: str, more: str = "") -> str:
+    """The whole of a worked figure: a line with its value that opens to the working; `id` is the working's own, `more` HTML below it."""
+    shown = "".join(filter(None, [_formula(one, _numbers(one)), _flags(edition, one)]))
+    again = '<span class="again">look again</span>' if any(warned.code == "figure-unusual" for warned in one.warnings) else ""
     return (
-        f'<section class="worked" id="{esc(id)}" aria-labelledby="{esc(id)}-h">'
-        f'<h3 id="{esc(id)}-h">{esc(title(one))} <span class="fig-id">{sign}</span></h3>'
-        f'<p class="result"><b>{_result(one)}</b> <span>{esc(_basis(one))}</span></p>'
-        f'<div class="workings">{shown}</div>{_warnings(one)}{_inputs(edition, one)}{_budget(one)}</section>'
+        f'<details class="worked"><summary><h3 id="{esc(id)}-h">{esc(title(one))} <span class="fig-id">{symbol_html(one.symbol)}</span></h3>'
+        f'{again}<span class="value">{figure_value(one)}</span></summary>'
+        f'<div class="working" id="{esc(id)}"><p class="result"><b>{_result(one)}</b> <span>{esc(_basis(one))}</span></p>'
+        f'<div class="workings">{shown}</div>{_warnings(one)}{_inputs(edition, one)}{_budget(one)}{more}</div></details>'
     )
+
+
+def symbol_html(symbol: str) -> str:
+    """A symbol with its foot set as a subscript."""
+    head, _, foot = formula.symbol_text(symbol).partition("_")
+    return esc(head) + (f"<sub>{esc(foot)}</sub>" if foot else "")
 
 
 def _result(one: Worked) -> str:
@@ -93,7 +96,7 @@ def _formula(one: Worked, numbers: dict[str, list[str]]) -> str:
 
 def _flags(edition: Edition, one: Worked) -> str:
     rows = [("Flag", esc(one.flag.value)), ("Source", esc(one.source))]
-    usual = _range(one.usual, one)
+    usual = usual_words(one)
     if usual:
         rows.append(("Usual", f"{usual} <span class='quiet'>({esc(one.usual_source or 'no source')})</span>"))
     if one.unstated:
@@ -111,14 +114,13 @@ def _judged_in(edition: Edition, one: Worked) -> list[Verdict]:
     return [verdict for verdict in edition.verdicts if any(judged.figure == one.id for judged in verdict.judged)]
 
 
-def _range(usual: tuple[float | None, float | None], one: Worked) -> str:
-    low, high = usual
-    if low is None and high is None:
-        return ""
+def usual_words(one: Worked) -> str:
+    """The usual range of a figure in words, with its unit; empty where it has none."""
+    low, high = (None if side is None else f"{side:g}".replace("-", "−") for side in one.usual)
     unit = unit_text(shown_unit(one.unit))
     if low is None:
-        return f"not above {high:g}{unit}"
-    return f"{low:g} to {high:g}{unit}" if high is not None else f"not below {low:g}{unit}"
+        return f"not above {high}{unit}" if high is not None else ""
+    return f"{low} to {high}{unit}" if high is not None else f"not below {low}{unit}"
 
 
 def _warnings(one: Worked) -> str:
@@ -137,16 +139,20 @@ def _inputs(edition: Edition, one: Worked) -> str:
     rows = []
     for used in one.inputs:
         for value, shown in zip(used.values, used.shown, strict=True):
-            rows.append(Row([_symbol(used.symbol), _quantity(edition, used, value), *_value(used, value, shown), _who(edition, value)]))
+            rows.append(
+                Row(
+                    [
+                        f"<i>{symbol_html(used.symbol)}</i>",
+                        _quantity(edition, used, value),
+                        *_value(used, value, shown),
+                        _who(edition, value),
+                    ]
+                )
+            )
             if len(rows) >= 24 and len(used.values) > 24:
                 rows.append(Row(["", f"and {in_words(len(used.values) - 24)} more", "", "", ""]))
                 break
     return table("What goes in", columns, rows, css="inputs") if rows else ""
-
-
-def _symbol(symbol: str) -> str:
-    head, _, foot = formula.symbol_text(symbol).partition("_")
-    return f"<i>{esc(head)}</i>" + (f"<sub>{esc(foot)}</sub>" if foot else "")
 
 
 def _quantity(edition: Edition, used: InputUsed, value: Value) -> str:

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Protocol
 
 from dossier.model.picture import PublishedFile
+from dossier.publish.pictures.put import is_there, put
 
 MOST_BYTES = 4_000_000_000
 """Size to which the cache is cut back after a publish that added to it: about 6,000 photographs."""
@@ -24,6 +25,8 @@ _LEFT_OVER_S = 3600
 _FRESH_S = 3600
 _LIST = "files.json"
 _FIXED = (1980, 1, 1, 0, 0, 0)
+
+_DAMAGED = (OSError, zipfile.BadZipFile, KeyError, TypeError, ValueError, EOFError, NotImplementedError, RuntimeError)
 
 
 class Kept(Protocol):
@@ -53,32 +56,29 @@ class PictureCache:
         self.folder = folder
         self.most_bytes = most_bytes
 
-    def find(self, recipe: str) -> list[tuple[PublishedFile, bytes]] | None:
-        """The files kept under a recipe name, each checked against its SHA-256, or None."""
+    def fetch(self, recipe: str, into: Path) -> tuple[PublishedFile, ...] | None:
+        """Write the files kept under a recipe name into a folder and say what they are, or None when there are none.
+
+        What is there already is left; what is written is checked against its SHA-256 first. OSError when `into` cannot
+        be written.
+        """
         path = self._path(recipe)
         try:
             with zipfile.ZipFile(path) as kept:
-                stated = [PublishedFile(**entry) for entry in json.loads(kept.read(_LIST))]
-                found = [(file, kept.read(file.name)) for file in stated]
+                files = tuple(PublishedFile(**entry) for entry in json.loads(kept.read(_LIST)))
+                wanted = [(file, kept.read(file.name)) for file in files if not is_there(file, into)]
         except FileNotFoundError:
             return None
-        except (
-            OSError,
-            zipfile.BadZipFile,
-            KeyError,
-            TypeError,
-            ValueError,
-            EOFError,
-            NotImplementedError,
-            RuntimeError,
-        ):
-            found = []
-        if not found or any(hashlib.sha256(data).hexdigest() != file.sha256 for file, data in found):
+        except _DAMAGED:
+            files, wanted = (), []
+        if not files or any(hashlib.sha256(data).hexdigest() != file.sha256 for file, data in wanted):
             with contextlib.suppress(OSError):
                 path.unlink()
             return None
+        for file, data in wanted:
+            put(file, data, into)
         self._touch(path)
-        return found
+        return files
 
     def keep(self, recipe: str, made: Sequence[Kept]) -> None:
         """Put files under a recipe name, replacing what was there."""

@@ -19,6 +19,9 @@ from dossier.publish.pictures.recipe import JPEG_QUALITY, WEBP_METHOD, WEBP_QUAL
 NAME_DIGITS = 24
 """Hexadecimal digits of a published name: 96 bits, too many for two files to meet by accident or by search."""
 
+_FILTER = Image.Resampling.BICUBIC
+"""A fifth cheaper than Lanczos, and no halo along hard edges, which a reader of evidence might take for a repair."""
+
 _TURNS = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
     3: Image.Transpose.ROTATE_180,
@@ -49,7 +52,7 @@ def encode(data: bytes, masks: Sequence[Mask], sizes: Sequence[Size]) -> list[En
     made = []
     for width, height, coding in wanted:
         if picture.size != (width, height):
-            picture = picture.resize((width, height), Image.Resampling.LANCZOS)
+            picture = picture.resize((width, height), _FILTER)
         made.append(_written(picture, coding))
     return made[::-1]
 
@@ -60,7 +63,7 @@ def _largest(pixels: Pixels, size: tuple[int, int]) -> Image.Image:
     whole = (0.0, 0.0, float(stored[0]), float(stored[1]))
     image = pixels.image
     if image.size != stored or pixels.box != whole:
-        image = image.resize(stored, Image.Resampling.LANCZOS, box=pixels.box)
+        image = image.resize(stored, _FILTER, box=pixels.box)
     if pixels.orientation in _TURNS:
         image = image.transpose(_TURNS[pixels.orientation])
     image = to_srgb(image, pixels.profile)

@@ -9,11 +9,11 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from pathlib import Path
-from threading import get_ident
 
-from dossier.model.picture import MOST_BYTES, FileMark, PublishedFile, Rendition
+from dossier.model.picture import MOST_BYTES, FileMark, Rendition
 from dossier.model.picture_faults import PhotoFault, photo_fault
 from dossier.publish.pictures.cache import PictureCache
+from dossier.publish.pictures.put import is_there, put
 from dossier.publish.pictures.recipe import PictureRequest, recipe_name
 
 Progress = Callable[[int, int], None]
@@ -84,8 +84,8 @@ def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None) -
         if not _unchanged(request):
             data = _read(request)
         recipe = recipe_name(request)
-        if cache and (found := cache.find(recipe)):
-            return _put(found, into), False
+        if cache and (found := cache.fetch(recipe, into)):
+            return Rendition(found), False
         return _make_anew(request, data if data is not None else _read(request), recipe, into, cache), True
     except _RefusedSourceError as refused:
         return refused.fault, False
@@ -103,19 +103,10 @@ def _make_anew(request: PictureRequest, data: bytes, recipe: str, into: Path, ca
         return photo_fault("photo-unreadable", str(error) or "not enough memory")
     if cache:
         cache.keep(recipe, encoded)
-    return _put([(one.file, one.data) for one in encoded], into)
-
-
-def _put(files: Sequence[tuple[PublishedFile, bytes]], into: Path) -> Rendition:
-    """Write published files, readable by all as a web server needs it."""
-    for file, data in files:
-        # Written aside first: a name stands for its content, so two requests may come to one file at the same moment,
-        # and a kill may come in between.
-        aside = into / f"{file.name}.{get_ident()}.part"
-        aside.write_bytes(data)
-        aside.chmod(0o644)
-        aside.replace(into / file.name)
-    return Rendition(tuple(file for file, _ in files))
+    for one in encoded:
+        if not is_there(one.file, into):
+            put(one.file, one.data, into)
+    return Rendition(tuple(one.file for one in encoded))
 
 
 def _unchanged(request: PictureRequest) -> bool:

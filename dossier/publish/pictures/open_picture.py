@@ -10,6 +10,7 @@ from threading import Lock
 from PIL import Image, ImageCms, ImageOps, JpegImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin
 
 from dossier.model.picture import MOST_PIXELS_JPEG, fit, format_of, is_bomb
+from dossier.publish.pictures.adobe_rgb import adobe_rgb_profile, says_adobe_rgb
 
 # Named here so that the plugins are in before threads ask for them.
 _PLUGINS = (JpegImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin)
@@ -78,7 +79,7 @@ def _decode(image: Image.Image, format: str, edge: int) -> Pixels:
         orientation = _orientation_of(image)
         width, height = image.size
         box = (0.0, 0.0, float(width), float(height))
-    profile = image.info.get("icc_profile")
+    profile = image.info.get("icc_profile") or (adobe_rgb_profile() if says_adobe_rgb(image) else b"")
     plain = _plain(image, format)
     return Pixels(plain, box, width, height, orientation, profile if isinstance(profile, bytes) else b"")
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from dossier.model.forms.measurements import Entry
 from dossier.model.forms.specification import Item
@@ -23,6 +22,8 @@ CLOSE = 0.02
 """How near to a pair's factor a ratio must be to look like a slip (our choice)."""
 ROUNDER = 2
 """A last digit worth more than so many steps of the instrument is too round (our choice: half steps are often not written)."""
+ROUNDER_CONVERTED = 10
+"""The same where the reading was written in another unit than the instrument's."""
 
 
 def reading_faults(subject: Subject) -> Iterator[Problem]:
@@ -133,8 +134,9 @@ def _instruments(subject: Subject) -> Iterator[Problem]:
 def _too_round(one: Quantity, resolution: Quantity | None) -> bool:
     if resolution is None or resolution.kind != one.kind or "/" in one.text:
         return False
-    last = Quantity(Decimal(1).scaleb(-one.decimals), one.unit)
-    return abs(last.si - Quantity(Decimal(0), one.unit).si) > ROUNDER * abs(float(resolution.number)) * resolution.unit.scale * (1 + 1e-9)
+    last = one.unit.scale * 10.0**-one.decimals
+    allowed = ROUNDER if one.unit == resolution.unit else ROUNDER_CONVERTED
+    return last > allowed * abs(float(resolution.number)) * resolution.unit.scale * (1 + 1e-9)
 
 
 def _identical(subject: Subject, entries: tuple[Entry, ...]) -> Iterator[Problem]:

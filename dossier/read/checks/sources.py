@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import re
-from collections import Counter
 from collections.abc import Iterator
 
-from dossier.model.problems import Place, Problem
-from dossier.read.checks.subject import Subject, texts_of
-
-_WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:[-.][A-Za-z0-9]+)*")
+from dossier.model.problems import Problem, Severity
+from dossier.read.checks.subject import Subject
 
 
 def source_faults(subject: Subject) -> Iterator[Problem]:
@@ -25,20 +21,25 @@ def source_faults(subject: Subject) -> Iterator[Problem]:
             message = f"{' derives from '.join([*line, source.id])}"
             instead = "leave the first source without derived_from"
             yield Problem("evidence-circle", message, subject.at(source, "derived_from"), instead, "derived_from")
-    named = _named(subject)
+    # While a record with a fault is left out, nobody knows what it rests on.
+    if any(fault.severity is Severity.ERROR for sheet in subject.sheets.values() for fault in sheet.problems):
+        return
+    rests = _rests_on(subject)
     for source in sources:
-        if named[source.id] <= _own(subject, source.written)[source.id]:
-            yield Problem(
-                "evidence-unused", f"nothing rests on {source.id}", source.written, "name it where it is used, or say why it is kept"
-            )
+        if source.id not in rests:
+            advice = "name it where it is used, or say why it is kept"
+            yield Problem("evidence-unused", f"nothing rests on {source.id}", source.written, advice)
 
 
-def _named(subject: Subject) -> Counter[str]:
-    """How often each word with the look of an id stands in any text of the folder."""
-    return Counter(word for sheet in subject.sheets.values() for text in texts_of(sheet.root) for word in _WORD.findall(text))
-
-
-def _own(subject: Subject, place: Place) -> Counter[str]:
-    """The same within one record."""
-    block = subject.blocks.get(place)
-    return Counter(word for text in (texts_of(block) if block else ()) for word in _WORD.findall(text))
+def _rests_on(subject: Subject) -> set[str]:
+    """Every source that an item, a conflict, a value, a photo reading, the fate of the original or another source names as its ground."""
+    build = subject.build
+    measured = build.measurements
+    instead = (entry for block in measured.what_if for entry in block.instead)
+    named = [id for item in build.specification.items for id in item.evidence]
+    for entry in (*measured.declared, *measured.donor, *measured.as_built, *measured.noted, *instead):
+        named += entry.evidence
+    named += [id for conflict in build.evidence.conflicts for id in conflict.between]
+    named += [reading.evidence for reading in build.evidence.photo_readings if reading.evidence]
+    named += [source.derived_from for source in build.evidence.evidence if source.derived_from]
+    return {*named, *build.machine.reference.fate_evidence}

@@ -69,13 +69,12 @@ def text_of(node: Node | None) -> str | None:
     return node.text if isinstance(node, Scalar) else None
 
 
-def texts_of(root: Node) -> Iterator[str]:
-    """Every value below a node; keys are left out."""
+def values_of(root: Node) -> Iterator[Scalar]:
+    """Every value below a node, in no order; keys are left out."""
     waiting: list[Node] = [root]
     while waiting:
         node = waiting.pop()
         if isinstance(node, Scalar):
-            if node.text:
-                yield node.text
+            yield node
         else:
             waiting += node.items if isinstance(node, Listing) else [value for _, value in node.entries.values()]

@@ -67,7 +67,7 @@ class _Table:
             self._fault("log-empty", "there is nothing in this log", Place(self.file), "delete it, or put the rows in")
             return None
         mark = ";" if self.lines[first].count(";") > self.lines[first].count(",") else ","
-        heads = self._heads(_cells(self.lines[first], mark), first)
+        heads = self._heads(_without_tail(_cells(self.lines[first], mark), 1), first)
         if heads is None:
             return None
         rows: list[tuple[Cell, ...]] = []
@@ -126,8 +126,7 @@ class _Table:
         return column, UNITS[unit].sign
 
     def _row(self, cells: Sequence[tuple[int, str]], heads: list[Head], n: int, left_out: list[tuple[int, str]]) -> tuple[Cell, ...] | None:
-        while len(cells) > len(heads) and not cells[-1][1]:
-            cells = cells[:-1]
+        cells = _without_tail(cells, len(heads))
         if len(cells) != len(heads):
             self._leave(left_out, "log-row", n, 0, f"{len(cells)} cells, and the header has {len(heads)}")
             return None
@@ -172,6 +171,14 @@ def _value(text: str, column: Column, unit: str) -> Cell:
 def signs_kinds() -> set[str]:
     """Kinds of quantity that have a sign to write."""
     return {unit.kind for unit in UNITS.values() if unit.sign}
+
+
+def _without_tail(cells: Sequence[tuple[int, str]], least: int) -> Sequence[tuple[int, str]]:
+    """Cells without the empty ones at the end that spreadsheets leave, down to `least`."""
+    end = len(cells)
+    while end > least and not cells[end - 1][1]:
+        end -= 1
+    return cells[:end]
 
 
 def _cells(line: str, mark: str) -> list[tuple[int, str]]:

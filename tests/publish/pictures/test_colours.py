@@ -40,6 +40,30 @@ def test_a_profile_is_known_as_srgb_by_what_it_does_not_by_its_name():
     assert not is_srgb(b"rubbish")
 
 
+# Adobe RGB (1998) to linear sRGB, both D65: product of the published matrices of CSS Color Module Level 4 ("a98-rgb").
+A98_TO_SRGB = np.array([[1.3982832, -0.3982831, 0.0], [0.0, 1.0, 0.0], [0.0, -0.0429383, 1.0429383]])
+
+
+def marked_adobe_rgb(index: str) -> bytes:
+    """EXIF of a camera set to the optional colour space: no profile, an interoperability index only."""
+    tags = Image.Exif()
+    tags.get_ifd(0x8769)[0xA001] = 65535
+    tags.get_ifd(0x8769)[0xA005] = {1: index, 2: b"0100"}
+    return tags.tobytes()
+
+
+@pytest.mark.parametrize("colour", [(150, 180, 90), (128, 128, 128), (90, 120, 160)])
+def test_a_picture_only_marked_as_adobe_rgb_is_converted_too(colour, tmp_path):
+    linear = A98_TO_SRGB @ (np.array(colour) / 255) ** (563 / 256)
+    wanted = 255 * np.where(linear <= 0.0031308, linear * 12.92, 1.055 * linear.clip(0) ** (1 / 2.4) - 0.055)
+    seen = {}
+    for index in ("R03", "R98"):
+        data = coded(flat(colour), "jpeg", exif=marked_adobe_rgb(index))
+        seen[index] = pixels(tmp_path, published(data, tmp_path))[32, 48]
+    assert abs(seen["R03"] - wanted).max() <= 3
+    assert abs(seen["R98"] - colour).max() <= 2
+
+
 @pytest.mark.parametrize("rubbish", [b"x", b"rubbish" * 40, profile()[:200], profile()[:100] + b"\xff" * 500])
 def test_a_broken_profile_is_passed_over(rubbish, tmp_path):
     seen = pixels(tmp_path, published(coded(flat((200, 100, 50)), "jpeg", icc_profile=rubbish), tmp_path))

@@ -107,10 +107,8 @@ def test_a_mask_on_a_picture_decoded_at_half_size_lets_nothing_through(tmp_path)
 @pytest.mark.parametrize("mode", ["L", "CMYK", "P", "RGBA", "1", "I;16"])
 def test_a_mask_is_a_dark_even_grey_in_every_colour_mode(mode, tmp_path):
     rows = detail(800, 600)
-    if mode == "I;16":
-        data = coded(rows[:, :, 0].astype(np.uint16) * 257, "png")
-    else:
-        data = coded(rows, "tiff" if mode == "CMYK" else "png", mode=mode)
+    sixteen = rows[:, :, 0].astype(np.uint16) * 257
+    data = coded(sixteen, "png") if mode == "I;16" else coded(rows, "tiff" if mode == "CMYK" else "png", mode=mode)
     made = published(data, tmp_path, (Mask("rectangle", ((40, 40), (60, 60))),))
     for which in range(len(made.files)):
         seen = pixels(tmp_path, made, which)

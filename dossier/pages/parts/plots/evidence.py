@@ -10,10 +10,7 @@ from dossier.pages.parts.plots.days import DayScale, day_words
 from dossier.pages.parts.plots.lettering import fit, signed
 from dossier.pages.parts.plots.pen import Board, Form, Stamp, something, two_drawings
 
-KEY = (
-    "Each source by its date; the number is its distance from the reference day. "
-    "Strokes across the scale: years left out."
-)
+KEY = "Each source by its date; the number is its distance from the reference day. Strokes across the scale: years left out."
 
 Subject = Literal["this", "sister", "type"]
 _SUBJECTS: dict[Subject, str] = {

@@ -8,10 +8,7 @@ from dataclasses import dataclass
 from dossier.pages.parts.plots.lettering import fit, plain, short
 from dossier.pages.parts.plots.pen import Board, Field, Form, Point, Stamp, two_drawings
 
-KEY = (
-    "Drawn to scale, as built. Broken: with the other front wheel. "
-    "The detail shows the ground under the front wheel, enlarged."
-)
+KEY = "Drawn to scale, as built. Broken: with the other front wheel. The detail shows the ground under the front wheel, enlarged."
 
 
 @dataclass(frozen=True)
@@ -114,9 +111,7 @@ def _measure(field: Field, a: float, b: float, below: float, words: str) -> None
     half = field.board.form.width_of(words, "t-num strong") / 2 + 5
     if abs(xb - xa) > 2 * half + 30:
         middle = (xa + xb) / 2
-        sheet.strokes(
-            "lead", [(min(xa, xb), level), (middle - half, level)], [(middle + half, level), (max(xa, xb), level)]
-        )
+        sheet.strokes("lead", [(min(xa, xb), level), (middle - half, level)], [(middle + half, level), (max(xa, xb), level)])
     way = 1 if xb > xa else -1
     if abs(xb - xa) > 2 * half + 30:
         sheet.shape("arrow", [(xa, level), (xa + way * 8, level - 3), (xa + way * 8, level + 3)])
@@ -154,9 +149,7 @@ def _detail(board: Board, outline: GeometryOutline, box: tuple[float, float, flo
 
 def _scale_of(outline: GeometryOutline, form: Form) -> float:
     built = outline.built
-    return (620.0 if not form.narrow else 338.0) / (
-        built.rear_radius + built.wheelbase + max(built.front_radius, built.trail) + 60
-    )
+    return (620.0 if not form.narrow else 338.0) / (built.rear_radius + built.wheelbase + max(built.front_radius, built.trail) + 60)
 
 
 def _list(board: Board, outline: GeometryOutline, left: float, y: float) -> None:
