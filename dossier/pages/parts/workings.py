@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from dossier.model import formula
 from dossier.model.edition import Edition
 from dossier.model.results import InputUsed, Value, Verdict, Worked
@@ -19,6 +21,7 @@ from dossier.pages.parts.numbers import (
     rounded_up,
     shown_unit,
     unit_text,
+    whole_u,
 )  # fmt: skip
 from dossier.pages.parts.tables import Column, Row, table
 from dossier.pages.parts.verdicts import verdict_words
@@ -59,15 +62,18 @@ def symbol_html(symbol: str) -> str:
 def _result(one: Worked) -> str:
     if one.value is None:
         return figure_value(one)
-    if not one.u:
+    u = whole_u(one)
+    if not u:
         return number(one.value, one.decimals) + unit_text(shown_unit(one.unit))
-    shown_u, more = rounded_up(one.u, one.decimals)
+    shown_u, more = rounded_up(u, one.decimals)
     return f"{number(one.value, more)}</b> ± {shown_u}{unit_text(shown_unit(one.unit))}<b>"
 
 
 def _basis(one: Worked) -> str:
     bits = []
-    if one.u:
+    if one.u and one.unstated:
+        bits.append(f"U not stated for every input; of the others alone {one.u:.2g}{unit_text(shown_unit(one.unit))}")
+    elif one.u:
         bits.append("U at k = 2" + ("" if one.method == "linear propagation" else f", by {one.method}"))
     elif one.value is not None and one.unstated:
         bits.append("uncertainty not stated")
@@ -138,7 +144,7 @@ def _inputs(edition: Edition, one: Worked) -> str:
     ]  # fmt: skip
     rows = []
     for used in one.inputs:
-        for value, shown in zip(used.values, used.shown, strict=True):
+        for value, shown in itertools.zip_longest(used.values, used.shown):
             rows.append(
                 Row(
                     [
@@ -162,7 +168,9 @@ def _quantity(edition: Edition, used: InputUsed, value: Value) -> str:
     return shown + (f" ({link(edition, value.source)})" if value.source and value.source[:1].isupper() else "")
 
 
-def _value(used: InputUsed, value: Value, shown: float) -> tuple[str, str]:
+def _value(used: InputUsed, value: Value, shown: float | None) -> tuple[str, str]:
+    if shown is None:
+        return esc(value.number), "words"
     unit = unit_text(shown_unit(used.unit))
     same = value.unit == shown_unit(used.unit) or value.unit == used.unit
     text = number(shown, value.decimals) if same else f"{shown:.6g}"
