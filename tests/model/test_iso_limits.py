@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dossier.model import iso_limits
+from dossier.model import iso_limits, notation
 from dossier.model.iso_limits import NoZone, declared, fit, general, general_angle, zone_of
 
 ROWS = list(csv.DictReader((Path(__file__).parent.parent / "data" / "iso286.csv").open(encoding="utf-8")))
@@ -145,3 +145,11 @@ def test_tight_holes_are_those_printed_for_en_iso_286_1(size: int) -> None:
     for letter, said in zip("PRSTUVXYZ", PRINTED[size].split(), strict=True):
         if said != "-":
             assert zone_of(Decimal(size), f"{letter}8").upper * 1000 == Decimal(said)
+
+
+def test_a_zone_may_stand_wherever_limits_or_a_declared_value_stand() -> None:
+    assert notation.limits("62 H7", "length").upper == Decimal("62.030")
+    assert notation.declared("25 g6", "length").limits == declared("25 g6").limits
+    assert notation.declared("25 q6", "length").limits is None
+    with pytest.raises(notation.Unreadable, match="not a tolerance zone"):
+        notation.limits("25 q6", "length")
