@@ -101,6 +101,8 @@ def _candidates(one: Input, recipe: Figure, role: Role, pool: Pool) -> list[Valu
 def _moved_back(values: Sequence[Value], axis: str) -> list[Value]:
     """The values each under the tag before its own along the axis; the first falls out."""
     order = list(dict.fromkeys(tag for value in values for tag in value.tags if tag[0] == axis))
+    if all(name.isdigit() for _, name in order):
+        order.sort(key=lambda tag: int(tag[1]))  # gears count upwards, in whatever order they were written
     before = {tag: earlier for earlier, tag in itertools.pairwise(order)}
     moved = [value for value in values if any(tag in before for tag in value.tags)]
     return [replace(value, tags=tuple(before.get(tag, tag) for tag in value.tags)) for value in moved]
