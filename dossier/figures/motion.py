@@ -92,6 +92,28 @@ _STEP = 0.001
 """Radians to either side over which the travel is differenced: the speed comes out within 2 parts in 10 million."""
 
 
+@figure(
+    title="Stroke for a mean piston speed",
+    symbol="S_u",
+    unit="mm",
+    formula="S_u = 30000 * u_p / N",
+    inputs=(Input("mean_piston_speed", "u_p", "m/s", "Mean piston speed"), SPEED),
+    source=f"{_MEAN_SPEED_SEEN}; solved for the stroke",
+    flag=Flag.SEEN,
+    example=Example(
+        {"mean_piston_speed": "9 m/s", "engine_speed": "3000 rpm"}, "90 mm",
+        "H. N. Gupta, Fundamentals of Internal Combustion Engines, Ex. 11.3 (worked in the FOSSEE Python Textbook Companions)",
+    ),
+    subject="motion",
+    impossible=(0, None),
+    for_bench=True,
+    also=("stroke",),
+)  # fmt: skip
+def stroke_for_mean_speed(mean_piston_speed: Number, engine_speed: Number) -> Number:
+    """Stroke at which the piston has the mean speed."""
+    return math.pi * mean_piston_speed / engine_speed
+
+
 def highest_factor(ratio: float) -> float:
     """Greatest piston speed over crank pin speed; `ratio` is crank radius over rod length. ValueError where the rod is too short."""
     if not 0 <= ratio < 1:

@@ -18,7 +18,7 @@ GREEK = {
 }  # fmt: skip
 _RANK = {ast.Add: 1, ast.Sub: 1, ast.Mult: 2, ast.Div: 2, ast.Pow: 4}
 _FUNCTIONS = ("sin", "cos", "tan", "asin", "acos", "atan")
-_SPELT = {"asin": "arcsin", "acos": "arccos", "atan": "arctan"}
+_SPELT = {"asin": "arcsin", "acos": "arccos", "atan": "arctan", "Phi": "Φ", "integral": "∫"}
 
 Numbers = Mapping[str, Sequence[str]]
 """For each symbol, the numbers put in for it, as printed; several where the input is gathered over cylinders and the like."""
@@ -135,6 +135,8 @@ class _Shown:
     def inside(self, node: ast.expr, rank: int) -> str:
         """Shown in brackets where its operator binds less than `rank`."""
         low = isinstance(node, ast.BinOp) and _RANK[type(node.op)] < rank
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "sum" and self.numbers is None:
+            low = rank > 1
         return self.bracket(self.show(node)) if low or (isinstance(node, ast.UnaryOp) and rank > 1) else self.show(node)
 
     def over_all(self, argument: ast.expr) -> list[str]:
