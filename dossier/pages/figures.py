@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from dossier.model import formula
 from dossier.model.edition import Edition
+from dossier.model.forms.measurements import Role
 from dossier.model.results import Worked
 from dossier.pages.page import Page, page
 from dossier.pages.parts.numbers import capital, esc, figure_href, figure_value
@@ -17,7 +18,8 @@ ORDER = (
     "provenance", "life",
 )  # fmt: skip
 MANY_NUMBERS = 12
-MANY = 3
+LONG_INDEX = 16
+MANY = 2
 """From more variants than this on, a figure is shown once in full and its others as lines of a table."""
 
 
@@ -28,8 +30,10 @@ def figures(edition: Edition) -> Page | None:
     if not shown:
         return None
     sheet = Sheet()
-    for subject in sorted({one.subject for one in shown}, key=lambda word: (ORDER.index(word) if word in ORDER else 99, word)):
-        sheet.section(capital(subject), f"subject-{subject.replace(' ', '-')}")
+    subjects = sorted({one.subject for one in shown}, key=lambda word: (ORDER.index(word) if word in ORDER else 99, word))
+    sheet.add(_index(shown, subjects))
+    for subject in subjects:
+        sheet.section(capital(subject), _anchor(subject))
         for group in _groups([one for one in shown if one.subject == subject]):
             sheet.add(*_group(edition, group))
     _missing(edition, sheet)
@@ -40,11 +44,28 @@ def figures(edition: Edition) -> Page | None:
     return Page("figures", "Figures", sheet.html, lead=lead, sections=tuple(sheet.sections), kind="figures")
 
 
+def _anchor(subject: str) -> str:
+    return f"subject-{subject.replace(' ', '-')}"
+
+
+def _index(shown: Sequence[Worked], subjects: Sequence[str]) -> str:
+    """The titles of all figures by subject, each leading to the first of its name."""
+    blocks = []
+    for subject in subjects:
+        groups = _groups([one for one in shown if one.subject == subject])
+        lines = "".join(f'<li><a href="#{esc(_id(group[0]))}">{esc(group[0].title)}</a></li>' for group in groups)
+        css = ' class="long"' if len(groups) > LONG_INDEX else ""
+        blocks.append(f'<section{css}><h3><a href="#{_anchor(subject)}">{esc(capital(subject))}</a></h3><ul>{lines}</ul></section>')
+    return f'<nav class="index" aria-label="Figures by subject">{"".join(blocks)}</nav>'
+
+
 def _groups(shown: Sequence[Worked]) -> list[list[Worked]]:
-    groups: dict[tuple[str, str], list[Worked]] = {}
-    for one in shown:
-        groups.setdefault((one.name, one.role.value), []).append(one)
-    return list(groups.values())
+    """Figures of one name together, those as built first."""
+    groups: dict[str, list[Worked]] = {}
+    for one in sorted(shown, key=lambda one: one.role is not Role.AS_BUILT):
+        groups.setdefault(one.name, []).append(one)
+    order = list(dict.fromkeys(one.name for one in shown))
+    return [groups[name] for name in order]
 
 
 def _id(one: Worked) -> str:
@@ -52,16 +73,20 @@ def _id(one: Worked) -> str:
 
 
 def _group(edition: Edition, group: list[Worked]) -> list[str]:
-    if len(group) <= MANY:
-        return [worked_figure(edition, one, _id(one)) for one in group]
-    first, rest = group[0], group[1:]
+    built = [one for one in group if one.role is Role.AS_BUILT]
+    full = built if 0 < len(built) <= MANY else group[:1]
+    rest = [one for one in group if one not in full]
+    shown = [worked_figure(edition, one, _id(one)) for one in full]
+    if not rest:
+        return shown
     columns = [Column("Of"), Column("The same with the numbers put in", "c-why", "Worked"), Column("Value", "num")]
     rows = [Row([_of(one), _put_in(one), figure_value(one)], id=_id(one)) for one in rest]
-    return [worked_figure(edition, first, _id(first)), table(f"{first.title}, the others", columns, rows, css="variants")]
+    return [*shown, table(f"{group[0].title}, the others", columns, rows, css="variants")]
 
 
 def _of(one: Worked) -> str:
-    return esc(capital(", ".join(tag_words(axis, tag) for axis, tag in one.tags)) or "Whole")
+    role = [] if one.role is Role.AS_BUILT else [one.role.value]
+    return esc(capital(", ".join([*role, *(tag_words(axis, tag) for axis, tag in one.tags)])) or "Whole")
 
 
 def _put_in(one: Worked) -> str:
