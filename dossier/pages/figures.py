@@ -11,7 +11,7 @@ from dossier.model.results import Worked
 from dossier.pages.page import Page, page
 from dossier.pages.parts.numbers import capital, esc, figure_href, figure_value
 from dossier.pages.parts.tables import Column, Row, Sheet, table
-from dossier.pages.parts.workings import tag_words, worked_figure
+from dossier.pages.parts.workings import behind, tag_words, worked_figure
 
 ORDER = (
     "engine", "breathing", "valve train", "two-stroke", "motion", "balance", "power", "drive line", "chassis", "mass", "measurement",
@@ -19,7 +19,7 @@ ORDER = (
 )  # fmt: skip
 MANY_NUMBERS = 12
 LONG_INDEX = 16
-MANY = 2
+MANY = 1
 """From more variants than this on, a figure is shown once in full and its others as lines of a table."""
 
 
@@ -55,7 +55,7 @@ def _index(shown: Sequence[Worked], subjects: Sequence[str]) -> str:
         groups = _groups([one for one in shown if one.subject == subject])
         lines = "".join(f'<li><a href="#{esc(_id(group[0]))}">{esc(group[0].title)}</a></li>' for group in groups)
         css = ' class="long"' if len(groups) > LONG_INDEX else ""
-        blocks.append(f'<section{css}><h3><a href="#{_anchor(subject)}">{esc(capital(subject))}</a></h3><ul>{lines}</ul></section>')
+        blocks.append(f'<section{css}><p><a href="#{_anchor(subject)}">{esc(capital(subject))}</a></p><ul>{lines}</ul></section>')
     return f'<nav class="index" aria-label="Figures by subject">{"".join(blocks)}</nav>'
 
 
@@ -79,8 +79,8 @@ def _group(edition: Edition, group: list[Worked]) -> list[str]:
     shown = [worked_figure(edition, one, _id(one)) for one in full]
     if not rest:
         return shown
-    columns = [Column("Of"), Column("The same with the numbers put in", "c-why", "Worked"), Column("Value", "num")]
-    rows = [Row([_of(one), _put_in(one), figure_value(one)], id=_id(one)) for one in rest]
+    columns = [Column("Of"), Column("The same with the numbers put in, and what stands behind them", "c-why", "Worked"), Column("Value", "num")]
+    rows = [Row([_of(one), _put_in(one) + _behind(edition, one, full[0]), figure_value(one)], id=_id(one)) for one in rest]
     return [*shown, table(f"{group[0].title}, the others", columns, rows, css="variants")]
 
 
@@ -89,13 +89,17 @@ def _of(one: Worked) -> str:
     return esc(capital(", ".join([*role, *(tag_words(axis, tag) for axis, tag in one.tags)])) or "Whole")
 
 
+def _behind(edition: Edition, one: Worked, first: Worked) -> str:
+    shown = behind(edition, one, first)
+    return f'<br><span class="quiet">{shown}</span>' if shown else ""
+
+
 def _put_in(one: Worked) -> str:
     if one.value is None:
         return esc(one.no_verdict)
     numbers = {used.symbol: [text.replace("-", "−") for text in used.printed] for used in one.inputs}
-    return (
-        esc(formula.plain(one.formula, numbers)) if sum(map(len, numbers.values())) <= 12 else f"{sum(map(len, numbers.values()))} values"
-    )
+    count = sum(map(len, numbers.values()))
+    return esc(formula.plain(one.formula, numbers)) if count <= MANY_NUMBERS else f"{count} values"
 
 
 def _missing(edition: Edition, sheet: Sheet) -> None:

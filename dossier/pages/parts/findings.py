@@ -18,6 +18,8 @@ from dossier.pages.parts.workings import usual_words
 
 COMMON = 3
 """From so many lines on, a remark they share is said once, below the table."""
+NOTHING = '<span class="none">–</span>'
+"""An empty cell: a dash, which a narrow screen leaves out with its label."""
 
 
 @dataclass(frozen=True)
@@ -119,7 +121,7 @@ def _shown(cells: Sequence[Cell | None], kept: Sequence[int]) -> list[str]:
     for before, n in zip([None, *kept], kept, strict=False):
         found, left = cells[n], cells[before] if before is not None else None
         same = found is not None and left is not None and found.shared and left.shared
-        out.append("the same" if same else found.html if found else "–")
+        out.append("the same" if same else found.html if found else NOTHING)
     return out
 
 

@@ -88,7 +88,8 @@ def _formula(one: Worked, numbers: dict[str, list[str]]) -> str:
         lines.append("<p>the same with the numbers put in</p>")
         lines.append(f'<div class="eq">{formula.mathml(one.formula, numbers)}{equals}</div>')
     lines.append(f'<p class="plain-formula">In plain text: {esc(formula.plain(one.formula))}</p>')
-    return f'<div class="formula">{"".join(lines)}</div>'
+    name = esc(f"Formula of {title(one)}")
+    return f'<div class="formula" tabindex="0" role="group" aria-label="{name}">{"".join(lines)}</div>'
 
 
 def _flags(edition: Edition, one: Worked) -> str:
@@ -96,6 +97,8 @@ def _flags(edition: Edition, one: Worked) -> str:
     usual = usual_words(one)
     if usual:
         rows.append(("Usual", f"{usual} <span class='quiet'>({esc(one.usual_source or 'no source')})</span>"))
+    if len(one.shares) == 1 and one.u:
+        rows.append(("Uncertainty", f"all of it from {esc(one.shares[0].title).lower()}"))
     if one.unstated:
         rows.append(("Not stated", f"nobody stated the uncertainty of {esc(', '.join(one.unstated).lower())}; U covers the rest only"))
     declared = [value.title or used.title for used in one.inputs for value in used.values if value.role.value == "declared"]
@@ -141,6 +144,19 @@ def _inputs(edition: Edition, one: Worked) -> str:
                 rows.append(Row(["", f"and {in_words(len(used.values) - 24)} more", "", "", ""]))
                 break
     return table("What goes in", columns, rows, css="inputs") if rows else ""
+
+
+def behind(edition: Edition, one: Worked, first: Worked) -> str:
+    """The readings behind a figure that are not behind `first` too, each with who took it, as HTML."""
+    known = {(value.name, value.tags, value.role) for used in first.inputs for value in used.values}
+    lines = []
+    for used in one.inputs:
+        for value, shown in zip(used.values, used.shown, strict=True):
+            if (value.name, value.tags, value.role) not in known:
+                text, u = _value(used, value, shown)
+                spread = f" ± {u}" if value.u else ""
+                lines.append(f"{_quantity(edition, used, value)} {text}{spread}: {_who(edition, value)}")
+    return "<br>".join(lines[:_LARGE_BUDGET]) + (f"<br>and {in_words(len(lines) - _LARGE_BUDGET)} more" if len(lines) > _LARGE_BUDGET else "")
 
 
 def _symbol(symbol: str) -> str:
@@ -194,7 +210,7 @@ def _who(edition: Edition, value: Value) -> str:
 
 
 def _budget(one: Worked) -> str:
-    if not one.shares or not one.u:
+    if len(one.shares) < 2 or not one.u:
         return ""
     columns = [
         Column("From"),
