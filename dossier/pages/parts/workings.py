@@ -24,6 +24,8 @@ from dossier.pages.parts.tables import Column, Row, table
 from dossier.pages.parts.verdicts import verdict_words
 
 _LARGE_BUDGET = 8
+_LONG_FORMULA = 64
+"""Letters from which a formula with its numbers takes the whole width of the sheet."""
 
 
 def title(one: Worked) -> str:
@@ -89,7 +91,8 @@ def _formula(one: Worked, numbers: dict[str, list[str]]) -> str:
         lines.append(f'<div class="eq">{formula.mathml(one.formula, numbers)}{equals}</div>')
     lines.append(f'<p class="plain-formula">In plain text: {esc(formula.plain(one.formula))}</p>')
     name = esc(f"Formula of {title(one)}")
-    return f'<div class="formula" tabindex="0" role="group" aria-label="{name}">{"".join(lines)}</div>'
+    long = " long" if one.value is not None and len(formula.plain(one.formula, numbers)) > _LONG_FORMULA else ""
+    return f'<div class="formula{long}" tabindex="0" role="group" aria-label="{name}">{"".join(lines)}</div>'
 
 
 def _flags(edition: Edition, one: Worked) -> str:
