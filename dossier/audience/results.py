@@ -85,7 +85,8 @@ class Results:
     def _value(self, one: Value) -> Value:
         # the number loses its variables: they remember inputs of other figures
         photo = "" if one.photo in self.sieve.hidden else one.photo
-        return _listed(one, number=nominal(one.number), by=self.sieve.person(one.by), photo=photo)
+        number = one.number if isinstance(one.number, str) else nominal(one.number)
+        return _listed(one, number=number, by=self.sieve.person(one.by), photo=photo)
 
     def _may_see(self, one: Verdict) -> bool:
         leans_on = [one.item, one.concession, one.conflict if one.raw is Outcome.CONFLICTING else ""]

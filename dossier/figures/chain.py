@@ -8,9 +8,9 @@ from dossier.figures.figure import Example, Input, figure
 from dossier.model.quantity import Number, nominal, sqrt
 from dossier.model.results import Flag
 
-PITCH = Input("chain_pitch", "p", "mm", "Pitch of the chain", exact=True)
-DRIVER = Input("final_driver_teeth", "z_1", "", "Teeth of the gearbox sprocket", exact=True)
-DRIVEN = Input("final_driven_teeth", "z_2", "", "Teeth of the rear sprocket", exact=True)
+PITCH = Input("chain_pitch", "p", "mm", "Pitch of the chain", exact=True, also=("pitch",))
+DRIVER = Input("final_driver_teeth", "z_1", "", "Teeth of the gearbox sprocket", exact=True, also=("z1", "driver"))
+DRIVEN = Input("final_driven_teeth", "z_2", "", "Teeth of the rear sprocket", exact=True, also=("z2",))
 _BHANDARI = "Bhandari, Design of Machine Elements, Ex. 14.3 (worked in the FOSSEE Scilab Textbook Companions)"
 _LENGTH = "chain length in pitches for two sprockets (ramseychain.com, chain length calculations; Bhandari, Design of Machine Elements)"
 
@@ -24,7 +24,7 @@ def _whole(value: Number) -> int:
     symbol="X",
     unit="links",
     formula="X = 2 * C / p + (z_1 + z_2) / 2 + ((z_2 - z_1) / (2 * pi))**2 * p / C",
-    inputs=(Input("chain_centre", "C", "mm", "Centre distance"), PITCH, DRIVER, DRIVEN),
+    inputs=(Input("chain_centre", "C", "mm", "Centre distance", also=("centre_distance",)), PITCH, DRIVER, DRIVEN),
     per=("final",),
     source=_LENGTH,
     flag=Flag.SEEN,
@@ -125,3 +125,47 @@ def chain_wear(chain_twenty_links: Number, chain_pitch: Number) -> Number:
 def hunting_teeth(final_driver_teeth: Number, final_driven_teeth: Number) -> Number:
     """How many teeth pass until the same two teeth stand to each other as before; a whole number."""
     return math.lcm(_whole(final_driver_teeth), _whole(final_driven_teeth))
+
+
+@figure(
+    title="Chain length",
+    symbol="L_c",
+    unit="mm",
+    formula="L_c = X * p",
+    inputs=(Input("chain_links", "X", "links", "Chain length in links"), PITCH),
+    per=("final",),
+    source="links times pitch",
+    flag=Flag.GEOMETRY,
+    example=Example(
+        {"chain_links": "131.7237 links", "chain_pitch": "9.52 mm"}, "1254.01 mm",
+        "Jindal, Machine Design, Ex. 30-3 p. 779 (FOSSEE Python Textbook Companions): 21 and 42 teeth, fifty pitches apart",
+    ),
+    subject="drive line",
+    decimals=0,
+    also=("length",),
+)  # fmt: skip
+def chain_length(chain_links: Number, chain_pitch: Number) -> Number:
+    """Length of the chain that would just reach."""
+    return chain_links * chain_pitch
+
+
+@figure(
+    title="Speed of the chain",
+    symbol="v_c",
+    unit="m/s",
+    formula="v_c = z_1 * p * n / 60000",
+    inputs=(DRIVER, PITCH, Input("driver_speed", "n", "rpm", "Speed of the driver")),
+    per=("final",),
+    source="each tooth brings on one pitch",
+    flag=Flag.GEOMETRY,
+    example=Example(
+        {"final_driver_teeth": "12", "chain_pitch": "0.5 in", "driver_speed": "1800 rpm"}, "900 ft/min",
+        "Wentzell, Machine Design, Ex. 14.4 p. 321 (FOSSEE Python Textbook Companions)",
+    ),
+    subject="drive line",
+    decimals=1,
+    quiet=True,
+)  # fmt: skip
+def chain_speed(final_driver_teeth: Number, chain_pitch: Number, driver_speed: Number) -> Number:
+    """Speed at which the chain runs."""
+    return final_driver_teeth * chain_pitch * driver_speed / (2 * math.pi)

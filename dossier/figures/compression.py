@@ -58,7 +58,7 @@ def compression_ratio(cylinder_volume: Number, clearance_volume: Number) -> Numb
     ),
     subject="engine",
     usual=(6.5, 10),
-    usual_source="from memory",
+    usual_source="from memory; engine-build.com (Compression ratio) gives 7.5 to 8.5 as ideal for pump petrol",
     impossible=(1, None),
     basis="inlet closing at the lift at which it was checked",
     also=("dynamic_ratio",),
@@ -110,7 +110,7 @@ def trapped_compression_ratio(bore: Number, exhaust_port_height: Number, clearan
     ),
     subject="engine",
     impossible=(0, None),
-    quiet=True,
+    for_bench=True,
     also=("volume",),
 )  # fmt: skip
 def volume_above_piston(bore: Number, stroke: Number, rod_length: Number, crank_angle: Number, clearance_volume: Number) -> Number:
@@ -136,7 +136,7 @@ def volume_above_piston(bore: Number, stroke: Number, rod_length: Number, crank_
     ),
     subject="engine",
     impossible=(0, None),
-    quiet=True,
+    for_bench=True,
     also=("clearance",),
 )  # fmt: skip
 def clearance_for_ratio(cylinder_volume: Number, wanted_ratio: Number) -> Number:

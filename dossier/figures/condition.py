@@ -16,8 +16,8 @@ from dossier.model.results import Flag
     unit="%",
     formula="L = 100 * (1 - p_c / p_s)",
     inputs=(
-        Input("leakdown_cylinder", "p_c", "bar", "Pressure in the cylinder"),
-        Input("leakdown_supply", "p_s", "bar", "Pressure of the supply"),
+        Input("leakdown_cylinder", "p_c", "bar", "Pressure in the cylinder", also=("cylinder",)),
+        Input("leakdown_supply", "p_s", "bar", "Pressure of the supply", also=("supply",)),
     ),
     per=("cylinder",),
     source="share of the supply that is lost; it depends on the tester's orifice, so only readings of one tester compare "

@@ -39,7 +39,7 @@ def pairs_of(readings: Sequence[Number]) -> list[tuple[Number, Number]]:
 )
 def bore_ovality(readings: Sequence[Number]) -> Number:
     """How far the bore is from round, at its worst height."""
-    return largest([abs(along - across) for along, across in pairs_of(readings)])
+    return largest([one for along, across in pairs_of(readings) for one in (along - across, across - along)])
 
 
 @figure(

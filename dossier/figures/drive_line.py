@@ -8,16 +8,16 @@ from dossier.figures.figure import Example, Input, figure
 from dossier.model.quantity import Number
 from dossier.model.results import Flag
 
-CIRCUMFERENCE = Input("rear_rolling_circumference", "C", "m", "Rolling circumference of the rear wheel, loaded")
+CIRCUMFERENCE = Input("rear_rolling_circumference", "C", "m", "Rolling circumference of the rear wheel, loaded", also=("circumference",))
 OVERALL = Input("overall_ratio", "i", "", "Overall ratio")
-RATIO = Input("gear_ratio", "i_k", "", "Ratio of the gear")
+RATIO = Input("gear_ratio", "i_k", "", "Ratio of the gear", also=("lower_gear",))
 _TEETH = "teeth of the driven wheel over teeth of the driver"
 _HAND = "worked by hand"
 _KART = "diygokarts.com, post 122212: 11 and 60 teeth"
 
 
-def _teeth(param: str, symbol: str, title: str) -> Input:
-    return Input(param, symbol, "", title, exact=True)
+def _teeth(param: str, symbol: str, title: str, *also: str) -> Input:
+    return Input(param, symbol, "", title, exact=True, also=also)
 
 
 @figure(
@@ -66,8 +66,8 @@ def gear_ratio(gear_driver_teeth: Number, gear_driven_teeth: Number) -> Number:
     unit="",
     formula="i_f = z_2 / z_1",
     inputs=(
-        _teeth("final_driver_teeth", "z_1", "Teeth of the gearbox sprocket"),
-        _teeth("final_driven_teeth", "z_2", "Teeth of the rear sprocket"),
+        _teeth("final_driver_teeth", "z_1", "Teeth of the gearbox sprocket", "driver"),
+        _teeth("final_driven_teeth", "z_2", "Teeth of the rear sprocket", "driven"),
     ),
     per=("final",),
     source=_TEETH,
@@ -88,7 +88,7 @@ def final_ratio(final_driver_teeth: Number, final_driven_teeth: Number) -> Numbe
     symbol="i",
     unit="",
     formula="i = i_p * i_k * i_f",
-    inputs=(Input("primary_ratio", "i_p", "", "Primary ratio"), RATIO, Input("final_ratio", "i_f", "", "Final ratio")),
+    inputs=(Input("primary_ratio", "i_p", "", "Primary ratio"), RATIO, Input("final_ratio", "i_f", "", "Final ratio", also=("final_drive",))),
     per=("gear", "final"),
     source="the stages multiplied",
     flag=Flag.GEOMETRY,
@@ -194,6 +194,7 @@ def loaded_circumference(rear_rolling_circumference: Number, rear_wheel_radius: 
     basis="clutch slip grows with throttle and vanishes without it; tyre slip and growth are small and steady in every gear; "
     "a wrong sprocket or circumference shifts every gear alike",
     decimals=1,
+    quiet=True,
 )  # fmt: skip
 def slip(logged_speed: Number, logged_rpm: Number, overall_ratio: Number, rear_rolling_circumference: Number) -> Number:
     """Share of the engine's turns that does not reach the road."""

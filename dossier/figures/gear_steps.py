@@ -7,7 +7,7 @@ from dossier.figures.figure import Example, Input, figure
 from dossier.model.quantity import Number
 from dossier.model.results import Flag
 
-NEXT_RATIO = Input("next_gear_ratio", "i_n", "", "Ratio of the next gear", name="gear_ratio", next="gear")
+NEXT_RATIO = Input("next_gear_ratio", "i_n", "", "Ratio of the next gear", name="gear_ratio", next="gear", also=("higher_gear",))
 _HAND = "worked by hand"
 
 
@@ -33,6 +33,27 @@ _HAND = "worked by hand"
 def gear_step(gear_ratio: Number, next_gear_ratio: Number) -> Number:
     """By how much the engine speed falls when the next gear is taken, as a ratio."""
     return gear_ratio / next_gear_ratio
+
+
+@figure(
+    title="Engine speed gained in the change down",
+    symbol="r_k",
+    unit="%",
+    formula="r_k = 100 * (i_k / i_n - 1)",
+    inputs=(RATIO, NEXT_RATIO),
+    per=("gear",),
+    source="road speed is the same before and after the change",
+    flag=Flag.GEOMETRY,
+    example=Example(
+        {"gear_ratio": "4.615", "next_gear_ratio": "2.919"}, "58.10 %", "community.goodsam.com, table of a ten-speed gearbox",
+    ),
+    subject="drive line",
+    decimals=1,
+    also=("rpm_rise_on_downshift",),
+)  # fmt: skip
+def rpm_rise(gear_ratio: Number, next_gear_ratio: Number) -> Number:
+    """Share by which the engine speed rises when the lower gear is taken again."""
+    return gear_ratio / next_gear_ratio - 1
 
 
 @figure(
@@ -98,6 +119,7 @@ def rpm_drop(rpm_limit: Number, gear_ratio: Number, next_gear_ratio: Number) -> 
     ),
     subject="drive line",
     decimals=0,
+    quiet=True,
 )  # fmt: skip
 def landing_above_torque_peak(rpm_limit: Number, gear_ratio: Number, next_gear_ratio: Number, rpm_max_torque: Number) -> Number:
     """By how much the engine speed after a change at the limit lies above the torque peak."""

@@ -50,6 +50,7 @@ def running_hours(run_hours: Sequence[Number]) -> Number:
     subject="life",
     impossible=(-1e-9, None),
     decimals=1,
+    quiet=True,
 )
 def life_used_by_hours(running_hours: Number, life_hours_at_start: Number, life_hours_limit: Number) -> Number:
     """Share of the limit in running hours that is used."""
@@ -71,6 +72,7 @@ def life_used_by_hours(running_hours: Number, life_hours_at_start: Number, life_
     usual_source="by definition",
     says="past due, not to be used",
     decimals=1,
+    quiet=True,
 )
 def life_left_in_hours(running_hours: Number, life_hours_at_start: Number, life_hours_limit: Number) -> Number:
     """Running hours left to the limit; negative: past due."""
@@ -92,6 +94,7 @@ def life_left_in_hours(running_hours: Number, life_hours_at_start: Number, life_
     subject="life",
     impossible=(-1e-9, None),
     decimals=1,
+    quiet=True,
 )
 def life_used_by_age(day_of_record: Number, life_since: Number, life_years_limit: Number) -> Number:
     """Share of the limit in years that is used."""
@@ -115,6 +118,7 @@ def life_used_by_age(day_of_record: Number, life_since: Number, life_years_limit
     usual_source="by definition",
     says="past due, not to be used",
     decimals=0,
+    quiet=True,
 )
 def life_left_in_days(day_of_record: Number, life_since: Number, life_years_limit: Number) -> Number:
     """Days left to the limit in years; negative: past due."""
@@ -136,6 +140,7 @@ def life_left_in_days(day_of_record: Number, life_since: Number, life_years_limi
     example=Example({"life_laps": "70 laps", "life_laps_limit": "200 laps"}, "35.0 %", f"{_HAND}: 70 / 200"),
     subject="life",
     decimals=1,
+    quiet=True,
 )  # fmt: skip
 def life_used_by_laps(life_laps: Number, life_laps_limit: Number) -> Number:
     """Share of the limit in laps that is used."""
@@ -157,6 +162,7 @@ def life_used_by_laps(life_laps: Number, life_laps_limit: Number) -> Number:
     example=Example({"life_distance": "194 km", "life_distance_limit": "1000 km"}, "19.4 %", f"{_HAND}: 194 / 1000"),
     subject="life",
     decimals=1,
+    quiet=True,
 )  # fmt: skip
 def life_used_by_distance(life_distance: Number, life_distance_limit: Number) -> Number:
     """Share of the limit in distance that is used."""
@@ -240,6 +246,7 @@ def life_used(**shares: Number) -> Number:
     usual_source="five years look hard, seven off (burgmanusa.com, thread 68274)",
     says="look hard at this tyre; above seven years it comes off",
     decimals=1,
+    quiet=True,
 )  # fmt: skip
 def tyre_age(day_of_record: Number, tyre_code_digits: Number, tyre_made: Number | None = None) -> Number:
     """Age of a tyre by its date code; no verdict for a tyre without a code of four digits, which is for display only."""

@@ -127,6 +127,7 @@ def centre_of_gravity_height_share(centre_of_gravity_height: Number, wheelbase: 
     subject="chassis",
     nought=True,
     decimals=1,
+    quiet=True,
 )
 def weighing_difference(axle_load_front: Number, axle_load_rear: Number, mass: Number) -> Number:
     """By how much the wheel loads together differ from the machine's mass; it should be nought within its uncertainty."""
@@ -153,6 +154,7 @@ def weighing_difference(axle_load_front: Number, axle_load_rear: Number, mass: N
     subject="chassis",
     nought=True,
     decimals=1,
+    quiet=True,
 )  # fmt: skip
 def weighing_difference_with_rider(axle_load_front: Number, axle_load_rear: Number, mass: Number, rider_mass: Number) -> Number:
     """By how much the wheel loads with rider differ from machine and rider; it should be nought within its uncertainty."""

@@ -143,19 +143,23 @@ def itemised_mass_change(itemised_mass: Number, itemised_mass_before: Number) ->
     return itemised_mass - itemised_mass_before
 
 
+def _cause(cause: str, symbol: str) -> Input:
+    return Input(cause, symbol, "g", f"Mass ledger, {cause}", name="mass_by_cause", at=(("cause", cause),), constant="0 g")
+
+
 @figure(
     title="What the ledger leaves open",
     symbol="Delta_o",
     unit="g",
-    formula="Delta_o = Delta_m - sum(Delta_c)",
+    formula="Delta_o = Delta_m - Delta_r - Delta_p - Delta_d - Delta_a",
     inputs=(
         Input("itemised_mass_change", "Delta_m", "g", "Change of mass, all parts"),
-        Input("mass_by_cause", "Delta_c", "g", "Mass ledger, by cause", over="cause"),
+        _cause("reworked", "Delta_r"), _cause("replaced", "Delta_p"), _cause("deleted", "Delta_d"), _cause("added", "Delta_a"),
     ),
     source="the causes must add up to the whole; what is left is a part of which nobody said what was weighed before",
     flag=Flag.GEOMETRY,
     example=Example(
-        {"itemised_mass_change": "-16579 g", "mass_by_cause": ("-2917 g", "-16777 g", "-1265 g")}, "4380 g",
+        {"itemised_mass_change": "-16579 g", "reworked": "-2917 g", "replaced": "-16777 g", "deleted": "-1265 g", "added": "0 g"}, "4380 g",
         f"{_HAND}: -2917 - 16,777 - 1265 = -20,959; of a part that weighs 4380 g nobody said that it was added",
     ),
     subject="mass",
@@ -164,9 +168,9 @@ def itemised_mass_change(itemised_mass: Number, itemised_mass_before: Number) ->
     says="the ledger does not close",
     decimals=0,
 )  # fmt: skip
-def ledger_gap(itemised_mass_change: Number, mass_by_cause: Sequence[Number]) -> Number:
+def ledger_gap(itemised_mass_change: Number, reworked: Number, replaced: Number, deleted: Number, added: Number) -> Number:
     """Change of mass that no cause explains; nought when the ledger closes."""
-    return itemised_mass_change - total(mass_by_cause)
+    return itemised_mass_change - reworked - replaced - deleted - added
 
 
 @figure(

@@ -156,7 +156,7 @@ def fastest_at(ratio: float) -> float:
     subject="motion",
     decimals=1,
     closed=False,
-    quiet=True,
+    for_bench=True,
     also=("angle_of_max_speed",),
 )  # fmt: skip
 def angle_of_highest_speed(stroke: Number, rod_length: Number) -> Number:
@@ -199,7 +199,7 @@ def highest_piston_acceleration(stroke: Number, rod_length: Number, rpm_limit: N
         "H. N. Gupta, Fundamentals of Internal Combustion Engines, Ex. 16.1 (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     also=("piston_speed",),
 )  # fmt: skip
 def piston_velocity(crank_angle: Number, stroke: Number, rod_length: Number, engine_speed: Number) -> Number:
@@ -223,7 +223,7 @@ def piston_velocity(crank_angle: Number, stroke: Number, rod_length: Number, eng
         "the exact position differentiated numerically by another program",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     decimals=1,
 )  # fmt: skip
 def piston_acceleration(crank_angle: Number, stroke: Number, rod_length: Number, engine_speed: Number) -> Number:

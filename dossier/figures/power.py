@@ -55,6 +55,7 @@ def power(torque: Number, speed: Number) -> Number:
         "Wentzell, Machine Design, Ex. 14.1 p. 306, with 63,025 for the 63,000 of the book (FOSSEE Python Textbook Companions)",
     ),
     subject="power",
+    also=("torque",),
 )  # fmt: skip
 def torque_of_power(power: Number, speed: Number) -> Number:
     """Torque that gives a power at an angular speed."""

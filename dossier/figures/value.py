@@ -134,6 +134,14 @@ def of_day(
     )  # fmt: skip
 
 
+def words(name: str, text: str, tags: Tags = (), source: str = "", audience: Audience = Audience.PUBLIC, title: str = "") -> Value:
+    """Words that a figure takes in, such as a tyre's marking."""
+    return Value(
+        name=name, tags=tags, role=Role.NOTED, number=text, unit="", shown=0.0, u=0.0, decimals=0, title=title or title_of(name, tags),
+        source=source, audience=audience,
+    )  # fmt: skip
+
+
 def bare(name: str, number: float, sign: str, tags: Tags, source: str, audience: Audience, title: str = "") -> Value:
     """A number read from a log or a table, in the unit `sign`, whose uncertainty nobody stated."""
     unit = UNITS[sign]

@@ -6,7 +6,7 @@ import datetime
 import re
 from collections.abc import Iterator
 
-from dossier.figures.value import bare, count, of_day, of_quantity, seen_by
+from dossier.figures.value import bare, count, of_day, of_quantity, seen_by, words
 from dossier.model.audience import Audience
 from dossier.model.build import Build
 from dossier.model.forms.life import Lifed
@@ -23,6 +23,8 @@ def values_of_life(build: Build, day: datetime.date | None) -> Iterator[Value]:
         audience = seen_by("dot", build.life, tyre)
         digits = code_digits(tyre.dot)
         yield count("tyre_code_digits", len(digits), tags=tags, audience=audience, title=f"Digits of the date code, {tyre.wheel} tyre")
+        seen = seen_by("size", build.life, tyre)
+        yield words("designation", tyre.size, tags, audience=seen, title=f"Marking of the {tyre.wheel} tyre")
         if (made := week_of(tyre.dot)) is not None:
             yield of_day("tyre_made", made, tags, audience=audience, title=f"Week of the date code, {tyre.wheel} tyre")
 

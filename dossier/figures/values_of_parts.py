@@ -16,6 +16,9 @@ from dossier.model.results import Tags, Value
 BOUGHT = ("reproduction", "period accessory", "modern substitute")
 """Origin classes of parts that come from a supplier."""
 
+NOT_SAID = "not said"
+"""The cause of a change of mass where nobody said what was weighed before."""
+
 
 def values_of_parts(build: Build) -> Iterator[Value]:
     """Values of each part, of each refused part, and counts by origin."""
@@ -42,19 +45,18 @@ def values_of_parts(build: Build) -> Iterator[Value]:
 
 
 def cause_of(part: Part) -> str:
-    """Why the part's mass changed: reworked, replaced, deleted or added; empty where it is not said what was weighed before."""
+    """Why the part's mass changed: reworked, replaced, deleted or added, or that it is not said what was weighed before."""
     if part.before_is == "nothing":
         return "added"
     if part.before_is is None:
-        return ""
+        return NOT_SAID
     if not is_fitted(part):
         return "deleted"
     return "reworked" if part.before_is == "same part as received" else "replaced"
 
 
 def _masses(build: Build, part: Part) -> Iterator[Value]:
-    cause = cause_of(part)
-    tags: Tags = (("part", part.id), ("group", part.group), ("origin", part.origin), *([("cause", cause)] if cause else []))
+    tags: Tags = (("part", part.id), ("group", part.group), ("origin", part.origin), ("cause", cause_of(part)))
     for name, mass in (("mass_before", part.before), ("mass_after", part.after)):
         if mass is not None:
             audience = max(seen_by(name.removeprefix("mass_"), build.parts, part), seen_by("before_is", build.parts, part))
@@ -87,7 +89,7 @@ def _by_origin(build: Build) -> Iterator[Value]:
 def _pictures(build: Build) -> Iterator[Value]:
     """For each changed part, 1 where photographs show it before and after, else 0."""
     for part in build.parts.parts:
-        if not cause_of(part) or part.before == part.after:
+        if part.before_is is None or part.before == part.after:
             continue
         shown = {
             side: [photo for photo in build.photos.photos if photo.side == side and _shows(photo, part)] for side in ("before", "after")

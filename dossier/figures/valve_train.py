@@ -124,7 +124,7 @@ def overlap(inlet_opens: Number, exhaust_closes: Number) -> Number:
     ),
     subject="valve train",
     decimals=2,
-    quiet=True,
+    for_bench=True,
     also=("centre",),
 )  # fmt: skip
 def lobe_centre_from_readings(first_reading: Number, second_reading: Number) -> Number:

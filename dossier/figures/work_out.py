@@ -28,12 +28,15 @@ _OWN = {Role.AS_BUILT: (), Role.DECLARED: (Role.DECLARED,), Role.DONOR: (Role.DO
 Pool = dict[tuple[Role, str], list[Value]]
 
 
-def work_out(values: Iterable[Value], recipes: Iterable[Figure], strokes: str) -> tuple[Worked, ...]:
-    """Every recipe on every set of values that it has inputs for. `strokes` is "2" or "4": figures of the other kind are left out."""
+def work_out(values: Iterable[Value], recipes: Iterable[Figure], strokes: str, bench: bool = False) -> tuple[Worked, ...]:
+    """Every recipe on every set of values that it has inputs for. `strokes` is "2" or "4": figures of the other kind are left out.
+
+    `bench`: work out those, too, that no sheet of a build shows.
+    """
     pool: Pool = {}
     for value in values:
         pool.setdefault((value.role, value.name), []).append(value)
-    fitting = [recipe for recipe in in_order_of_need(recipes) if recipe.strokes in ("both", strokes)]
+    fitting = [recipe for recipe in in_order_of_need(recipes) if recipe.strokes in ("both", strokes) and (bench or not recipe.for_bench)]
     out = []
     for role in (Role.DECLARED, Role.DONOR, Role.AS_BUILT):
         for recipe in fitting:
@@ -87,7 +90,7 @@ def _occurs(recipe: Figure, at: Tags, found: Mapping[str, Sequence[Value]]) -> b
 
 
 def _candidates(one: Input, recipe: Figure, role: Role, pool: Pool) -> list[Value]:
-    for each in _FALLBACK[one.role or role]:
+    for each in (one.role,) if one.role is not None else _FALLBACK[role]:
         values = [value for value in pool.get((each, one.takes), []) if set(one.at) <= set(value.tags)]
         written = [value for value in values if not value.of]
         if values:
@@ -99,6 +102,8 @@ def _candidates(one: Input, recipe: Figure, role: Role, pool: Pool) -> list[Valu
 def _moved_back(values: Sequence[Value], axis: str) -> list[Value]:
     """The values each under the tag before its own along the axis; the first falls out."""
     order = list(dict.fromkeys(tag for value in values for tag in value.tags if tag[0] == axis))
+    if all(name.isdigit() for _, name in order):
+        order.sort(key=lambda tag: int(tag[1]))  # gears count upwards, in whatever order they were written
     before = {tag: earlier for earlier, tag in itertools.pairwise(order)}
     moved = [value for value in values if any(tag in before for tag in value.tags)]
     return [replace(value, tags=tuple(before.get(tag, tag) for tag in value.tags)) for value in moved]

@@ -77,7 +77,14 @@ def engine(edition: Edition) -> Page | None:
     _section(edition, sheet, used, "Ignition", "Full advance before top dead centre", IGNITION, single)
     _section(edition, sheet, used, "Piston speed and rings", "At the limit of engine speed unless it says otherwise", MOTION, single)
     _section(
-        edition, sheet, used, "Crankshaft and balance", "Masses of one cylinder and what balances them", BALANCE, donor, after=_planes(edition)
+        edition,
+        sheet,
+        used,
+        "Crankshaft and balance",
+        "Masses of one cylinder and what balances them",
+        BALANCE,
+        donor,
+        after=_planes(edition),
     )
     _section(edition, sheet, used, "Condition", "Compression and leak-down, warm", CONDITION, cylinders)
     _section(edition, sheet, used, "Fuel", "Mixture", FUEL, single)

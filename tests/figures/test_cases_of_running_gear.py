@@ -11,11 +11,13 @@ import pytest
 import yaml
 from uncertainties import ufloat
 
+from dossier.figures.bench import on_the_bench
 from dossier.figures.figure import FIGURES
 from dossier.model import notation
-from dossier.model.quantity import nominal, standard
+from dossier.model.quantity import from_si, nominal, standard
 from dossier.model.units import UNITS
 from tests.figures.bench import work
+from tests.figures.cases import BY_ID, sign
 
 DATA = Path(__file__).parents[1] / "data" / "cases.yaml"
 OURS = ("5 ", "6 ", "7 ", "9 ", "10 ")
@@ -33,31 +35,24 @@ def number(text: str, unit: str) -> float:
     return notation.quantity(text).to(unit)
 
 
-def tyre(text: str) -> Said:
-    """`120/90-18`, `200/55R18` or `3.50-18` as inputs."""
-    width, rim = text.replace("R", "-").split("-")
-    if "/" not in width:
-        return {"rim_diameter": f"{rim} in", "tyre_width": f"{width} in"}
-    wide, aspect = width.split("/")
-    return {"rim_diameter": f"{rim} in", "tyre_width": f"{wide} mm", "tyre_aspect": f"{aspect} %"}
-
-
 def diameter(unit: str) -> Callable[[Said], Result]:
-    return lambda s: {"overall_diameter": work("tyre_diameter", unit, **tyre(s["designation"]))}
+    return lambda s: {"overall_diameter": marked("tyre_diameter", s, unit)}
 
 
 def height(unit: str) -> Callable[[Said], Result]:
-    return lambda s: {"section_height": work("tyre_section_height", unit, **{k: v for k, v in tyre(s["designation"]).items() if k != "rim_diameter"})}
+    return lambda s: {"section_height": marked("tyre_section_height", s, unit)}
+
+
+def marked(name: str, s: Said, unit: str = "mm") -> float:
+    return from_si(FIGURES[name].work(designation=s["designation"], inch=0.0254), UNITS[unit])
 
 
 def diameter_and_circumference(s: Said) -> Result:
-    given = tyre(s["designation"])
-    return {"overall_diameter": work("tyre_diameter", **given), "circumference": work("tyre_circumference", **given)}
+    return {"overall_diameter": marked("tyre_diameter", s), "circumference": marked("tyre_circumference", s)}
 
 
 def measured_tyre(s: Said) -> Result:
-    inches = work("tyre_diameter", "in", **tyre(s["designation"]))
-    return {"overall_diameter": inches, "circumference_over_diameter": 3.05}
+    return {"overall_diameter": marked("tyre_diameter", s, "in"), "circumference_over_diameter": 3.05}
 
 
 def speed(s: Said) -> Result:
@@ -288,3 +283,42 @@ def test_the_trap_is_not_reproduced(id: str) -> None:
 def test_lengths_of_the_two_published_chain_formulas_differ_by_an_eighth_of_a_millimetre() -> None:
     found = cosecant_length(said(CASES["CHN-06"]))["length"]
     assert 1000 * abs(found - 3.0402) == pytest.approx(0.12, abs=0.03)
+
+
+LINES = {
+    "GEA-01": ("road_speed", ["primary_ratio=1"]), "GEA-05": ("ratio", []), "GEA-S1": ("rpm_rise_on_downshift", []),
+    "GEA-S2": ("rpm_rise_on_downshift", []), "GEA-10": ("chain_speed", []), "TYR-01": ("overall_diameter", []),
+    "TYR-02": ("overall_diameter", []), "TYR-04": ("section_height", []), "TYR-07": ("section_height", []), "TYR-08": ("overall_diameter", []),
+    "TYR-09": ("section_height", []), "TYR-10": ("circumference", []), "TYR-P1": ("overall_diameter", []), "TYR-P4": ("overall_diameter", []),
+    "TYR-M1": ("overall_diameter", []), "TYR-M2": ("overall_diameter", []), "TYR-M3": ("overall_diameter", []), "TRL-C1": ("trail", []),
+    "DYN-01": ("power", []), "DYN-02": ("power", []), "DYN-05": ("torque", []), "SPR-01": ("rate", []), "CHN-01": ("links", []),
+    "CHN-03": ("length", []), "LDN-01": ("leakage", []),
+}  # fmt: skip
+"""Cases that one line on the bench states in the words of the case, by the name of a result; and what has to be said besides."""
+
+
+@pytest.mark.parametrize("id", LINES)
+def test_the_case_can_be_typed_on_the_bench_in_its_own_words(id: str) -> None:
+    case, (name, besides) = BY_ID[id], LINES[id]
+    expected = case["expected"][name]
+    words = [f"{key}={value}" for key, value in said(case).items() if key not in ("load", "driven_speed")]
+
+    worked, problems = on_the_bench(name, [*words, *besides])
+
+    assert not problems
+    assert from_si(nominal(worked[0].number), UNITS[sign(expected["unit"])]) == pytest.approx(expected["value"], abs=expected["tol"] * 1.000001)
+
+
+def test_a_gear_and_the_next_one_are_typed_side_by_side() -> None:
+    worked, problems = on_the_bench("gear_step", ["gear_ratio=2", "next_gear_ratio=1.6"])
+    assert not problems and worked[0].value == pytest.approx(1.25)
+
+
+def test_masses_of_several_parts_are_typed_one_after_the_other() -> None:
+    worked, problems = on_the_bench("itemised_mass", ["mass_after=431 g", "mass_after=874 g"])
+    assert not problems and worked[0].value == pytest.approx(1305)
+
+
+def test_a_marking_that_is_not_known_gets_no_verdict() -> None:
+    worked, _ = on_the_bench("tyre_diameter", ["designation=MT90B16"])
+    assert worked[0].value is None and "no kind known" in worked[0].no_verdict

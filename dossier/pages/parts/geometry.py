@@ -42,7 +42,13 @@ def _changes(edition: Edition, id: str) -> tuple[Worked, ...]:
 
 
 def _what_if_table(edition: Edition, title: str, changed: list[Worked]) -> str:
-    columns = [Column("Quantity"), Column("As built", "num"), Column("What if", "num"), Column("Change", "num"), Column("Remark", "c-judged")]
+    columns = [
+        Column("Quantity"),
+        Column("As built", "num"),
+        Column("What if", "num"),
+        Column("Change", "num"),
+        Column("Remark", "c-judged"),
+    ]
     rows = []
     for one in changed:
         built = edition.figure(one.name, *(tag for _, tag in one.tags))
@@ -63,7 +69,9 @@ def _outline(edition: Edition) -> str:
         return ""
     other, name = None, ""
     for block in edition.build.measurements.what_if:
-        swapped = {entry.what: entry.quantities[0].to("mm") for entry in block.instead if entry.what.endswith("_radius") and entry.quantities}
+        swapped = {
+            entry.what: entry.quantities[0].to("mm") for entry in block.instead if entry.what.endswith("_radius") and entry.quantities
+        }
         other = _stance(edition, swapped, _changes(edition, block.id)) if swapped else None
         if other is not None:
             name = block.title

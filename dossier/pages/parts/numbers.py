@@ -72,7 +72,12 @@ def figure_value(one: Worked) -> str:
     """The value of a worked figure as HTML, or in a word why there is none."""
     if one.value is None:
         return "no verdict" if one.no_verdict else "not yet measured"
-    return plus_minus(one.value, one.u, one.decimals, shown_unit(one.unit))
+    return plus_minus(one.value, whole_u(one), one.decimals, shown_unit(one.unit))
+
+
+def whole_u(one: Worked) -> float | None:
+    """The uncertainty of a figure where every input has one; None where it would cover some of them only and so say too little."""
+    return None if one.unstated else one.u
 
 
 def shown_unit(unit: str) -> str:

@@ -61,7 +61,9 @@ def _states(edition: Edition) -> str:
     states = list(dict.fromkeys(one.state or "" for one in entries))
     lines = [line("brake_drum_ovality", title=f"Ovality of the drum, {wheel}", tags=(wheel,)) for wheel in wheels if wheel]
     lines = lines or [line("brake_drum_ovality", title="Ovality of the drum")]
-    return findings(edition, "Drum before and after it was skimmed", lines, [Side(capital(s), s) for s in states if s] or [Side("As built")])
+    return findings(
+        edition, "Drum before and after it was skimmed", lines, [Side(capital(s), s) for s in states if s] or [Side("As built")]
+    )
 
 
 def _brake(edition: Edition, one: Brake) -> str:

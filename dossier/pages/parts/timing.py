@@ -91,7 +91,7 @@ def _port_rings(edition: Edition) -> list[drawn.TimingRing]:
         found = edition.figure(figure)
         said = edition.figure(figure, role="declared")
         declared = said.value if said is not None and said.value is not None else _angle(edition, figure, (), "declared")
-        built = ((("", opening(found.value)),) if found is not None and found.value is not None else ())
+        built = (("", opening(found.value)),) if found is not None and found.value is not None else ()
         if declared is not None or built:
             rings.append(drawn.TimingRing(name, opening(declared) if declared is not None else None, built))
     return rings

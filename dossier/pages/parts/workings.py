@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from dossier.model import formula
 from dossier.model.edition import Edition
 from dossier.model.results import InputUsed, Value, Verdict, Worked
@@ -19,6 +21,7 @@ from dossier.pages.parts.numbers import (
     rounded_up,
     shown_unit,
     unit_text,
+    whole_u,
 )  # fmt: skip
 from dossier.pages.parts.tables import Column, Row, table
 from dossier.pages.parts.verdicts import verdict_words
@@ -40,33 +43,39 @@ def tag_words(axis: str, tag: str) -> str:
     return f"{axis} {tag}" if axis in ("gear", "point") else tag
 
 
-def worked_figure(edition: Edition, one: Worked, id: str) -> str:
-    """The whole of a worked figure as one section; `id` is the section's own."""
-    numbers = _numbers(one)
-    shown = "".join(filter(None, [_formula(one, numbers), _flags(edition, one)]))
-    symbol = formula.symbol_text(one.symbol)
-    head, _, foot = symbol.partition("_")
-    sign = esc(head) + (f"<sub>{esc(foot)}</sub>" if foot else "")
+def worked_figure(edition: Edition, one: Worked, id: str, more: str = "") -> str:
+    """The whole of a worked figure: a line with its value that opens to the working; `id` is the working's own, `more` HTML below it."""
+    shown = "".join(filter(None, [_formula(one, _numbers(one)), _flags(edition, one)]))
+    again = '<span class="again">look again</span>' if any(warned.code == "figure-unusual" for warned in one.warnings) else ""
     return (
-        f'<section class="worked" id="{esc(id)}" aria-labelledby="{esc(id)}-h">'
-        f'<h3 id="{esc(id)}-h">{esc(title(one))} <span class="fig-id">{sign}</span></h3>'
-        f'<p class="result"><b>{_result(one)}</b> <span>{esc(_basis(one))}</span></p>'
-        f'<div class="workings">{shown}</div>{_warnings(one)}{_inputs(edition, one)}{_budget(one)}</section>'
+        f'<details class="worked"><summary><h3 id="{esc(id)}-h">{esc(title(one))} <span class="fig-id">{symbol_html(one.symbol)}</span></h3>'
+        f'{again}<span class="value">{figure_value(one)}</span></summary>'
+        f'<div class="working" id="{esc(id)}"><p class="result"><b>{_result(one)}</b> <span>{esc(_basis(one))}</span></p>'
+        f'<div class="workings">{shown}</div>{_warnings(one)}{_inputs(edition, one)}{_budget(one)}{more}</div></details>'
     )
+
+
+def symbol_html(symbol: str) -> str:
+    """A symbol with its foot set as a subscript."""
+    head, _, foot = formula.symbol_text(symbol).partition("_")
+    return esc(head) + (f"<sub>{esc(foot)}</sub>" if foot else "")
 
 
 def _result(one: Worked) -> str:
     if one.value is None:
         return figure_value(one)
-    if not one.u:
+    u = whole_u(one)
+    if not u:
         return number(one.value, one.decimals) + unit_text(shown_unit(one.unit))
-    shown_u, more = rounded_up(one.u, one.decimals)
+    shown_u, more = rounded_up(u, one.decimals)
     return f"{number(one.value, more)}</b> ± {shown_u}{unit_text(shown_unit(one.unit))}<b>"
 
 
 def _basis(one: Worked) -> str:
     bits = []
-    if one.u:
+    if one.u and one.unstated:
+        bits.append(f"U not stated for every input; of the others alone {one.u:.2g}{unit_text(shown_unit(one.unit))}")
+    elif one.u:
         bits.append("U at k = 2" + ("" if one.method == "linear propagation" else f", by {one.method}"))
     elif one.value is not None and one.unstated:
         bits.append("uncertainty not stated")
@@ -141,30 +150,21 @@ def _inputs(edition: Edition, one: Worked) -> str:
     ]  # fmt: skip
     rows = []
     for used in one.inputs:
-        for value, shown in zip(used.values, used.shown, strict=True):
-            rows.append(Row([_symbol(used.symbol), _quantity(edition, used, value), *_value(used, value, shown), _who(edition, value)]))
+        for value, shown in itertools.zip_longest(used.values, used.shown):
+            rows.append(
+                Row(
+                    [
+                        f"<i>{symbol_html(used.symbol)}</i>",
+                        _quantity(edition, used, value),
+                        *_value(used, value, shown),
+                        _who(edition, value),
+                    ]
+                )
+            )
             if len(rows) >= 24 and len(used.values) > 24:
                 rows.append(Row(["", f"and {in_words(len(used.values) - 24)} more", "", "", ""]))
                 break
     return table("What goes in", columns, rows, css="inputs") if rows else ""
-
-
-def behind(edition: Edition, one: Worked, first: Worked) -> str:
-    """The readings behind a figure that are not behind `first` too, each with who took it, as HTML."""
-    known = {(value.name, value.tags, value.role) for used in first.inputs for value in used.values}
-    lines = []
-    for used in one.inputs:
-        for value, shown in zip(used.values, used.shown, strict=True):
-            if (value.name, value.tags, value.role) not in known:
-                text, u = _value(used, value, shown)
-                spread = f" ± {u}" if value.u else ""
-                lines.append(f"{_quantity(edition, used, value)} {text}{spread}: {_who(edition, value)}")
-    return "<br>".join(lines[:_LARGE_BUDGET]) + (f"<br>and {in_words(len(lines) - _LARGE_BUDGET)} more" if len(lines) > _LARGE_BUDGET else "")
-
-
-def _symbol(symbol: str) -> str:
-    head, _, foot = formula.symbol_text(symbol).partition("_")
-    return f"<i>{esc(head)}</i>" + (f"<sub>{esc(foot)}</sub>" if foot else "")
 
 
 def _quantity(edition: Edition, used: InputUsed, value: Value) -> str:
@@ -174,7 +174,9 @@ def _quantity(edition: Edition, used: InputUsed, value: Value) -> str:
     return shown + (f" ({link(edition, value.source)})" if value.source and value.source[:1].isupper() else "")
 
 
-def _value(used: InputUsed, value: Value, shown: float) -> tuple[str, str]:
+def _value(used: InputUsed, value: Value, shown: float | None) -> tuple[str, str]:
+    if shown is None:
+        return esc(value.number), "words"
     unit = unit_text(shown_unit(used.unit))
     same = value.unit == shown_unit(used.unit) or value.unit == used.unit
     text = number(shown, value.decimals) if same else f"{shown:.6g}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dossier.model.problems import Problem
+from dossier.model.problems import Problem, Severity
 from dossier.read.checks.subject import Subject
 
 
@@ -21,9 +21,11 @@ def source_faults(subject: Subject) -> Iterator[Problem]:
             message = f"{' derives from '.join([*line, source.id])}"
             instead = "leave the first source without derived_from"
             yield Problem("evidence-circle", message, subject.at(source, "derived_from"), instead, "derived_from")
+    # While a record with a fault is left out, nobody knows what it rests on.
+    if any(fault.severity is Severity.ERROR for sheet in subject.sheets.values() for fault in sheet.problems):
+        return
     rests = _rests_on(subject)
-    half_read = any(sheet.problems for sheet in subject.sheets.values())
-    for source in () if half_read else sources:
+    for source in sources:
         if source.id not in rests:
             advice = "name it where it is used, or say why it is kept"
             yield Problem("evidence-unused", f"nothing rests on {source.id}", source.written, advice)
@@ -33,10 +35,11 @@ def _rests_on(subject: Subject) -> set[str]:
     """Every source that an item, a conflict, a value, a photo reading, the fate of the original or another source names as its ground."""
     build = subject.build
     measured = build.measurements
-    entries = (*measured.declared, *measured.donor, *measured.as_built, *measured.noted)
-    named: list[str | None] = [id for item in build.specification.items for id in item.evidence]
-    named += [id for entry in entries for id in entry.evidence]
+    instead = (entry for block in measured.what_if for entry in block.instead)
+    named = [id for item in build.specification.items for id in item.evidence]
+    for entry in (*measured.declared, *measured.donor, *measured.as_built, *measured.noted, *instead):
+        named += entry.evidence
     named += [id for conflict in build.evidence.conflicts for id in conflict.between]
     named += [reading.evidence for reading in build.evidence.photo_readings if reading.evidence]
-    named += [source.derived_from for source in build.evidence.evidence if source.derived_from not in (None, source.id)]
-    return {*(id for id in named if id), *build.machine.reference.fate_evidence}
+    named += [source.derived_from for source in build.evidence.evidence if source.derived_from]
+    return {*named, *build.machine.reference.fate_evidence}

@@ -78,8 +78,3 @@ def values_of(root: Node) -> Iterator[Scalar]:
             yield node
         else:
             waiting += node.items if isinstance(node, Listing) else [value for _, value in node.entries.values()]
-
-
-def texts_of(root: Node) -> Iterator[str]:
-    """The text of every value below a node."""
-    return (value.text for value in values_of(root) if value.text)

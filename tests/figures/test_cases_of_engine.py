@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import csv
 import math
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -10,9 +12,10 @@ import pytest
 from dossier.figures import unbalance
 from dossier.figures.bench import needed_by, on_the_bench
 from dossier.figures.figure import FIGURES
+from dossier.model.forms.measurements import Role
 from dossier.model.quantity import from_si
 from dossier.model.units import UNITS
-from tests.figures.bench import work
+from tests.figures.bench import carried_out, value, work
 from tests.figures.cases import BY_ID, label, line, of, sign
 
 RENAMED = {"swept": "cylinder_volume"}
@@ -68,6 +71,25 @@ def test_a_row_whose_capacity_does_not_follow_from_its_bore_is_called_implausibl
     assert not problems
     assert worked[0].value == expects(case_id, "deviation_of_computed")
     assert "implausible" in worked[0].warnings[0].text
+
+
+def test_swv_all_ten_of_the_201_cars_of_1985_are_called_implausible_and_162_agree_by_uci_automobile() -> None:
+    """UCI Automobile data (Ward's Automotive Yearbook 1985): stated capacity against bore and stroke, all in inches."""
+    rows = csv.DictReader((Path(__file__).parent.parent / "data" / "automobile.csv").open(encoding="utf-8"))
+    found = []
+    for row in rows:
+        car = [
+            value("bore", f"{row['bore_in']} in"), value("stroke", f"{row['stroke_in']} in"), value("cylinders", row["cylinders"]),
+            value("swept_volume", f"{row['engine_size_cuin']} cu in", Role.DECLARED),
+        ]  # fmt: skip
+        found.append(carried_out(car)["swept_volume_deviation"])
+
+    expected = {name: said["value"] for name, said in BY_ID["SWV-ALL"]["expected"].items()}
+    assert len(found) == 201
+    assert sum(abs(one.value) <= 1.5 for one in found) == expected["rows_within_1.5pct"] == 162
+    assert sum(abs(one.value) > 10 for one in found) == expected["rows_beyond_10pct"]
+    assert sum(any("implausible" in warned.text for warned in one.warnings) for one in found) == 10
+    assert all(one.warnings for one in found if abs(one.value) > 1.5)
 
 
 def test_swv_09_clearance_and_total_of_a_diesel_cylinder_by_h_n_gupta_ex_2_4() -> None:
