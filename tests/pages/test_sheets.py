@@ -119,8 +119,8 @@ def test_another_front_wheel_moves_the_trail_and_leaves_the_built_one_alone():
     text = html("chassis", demo("talvera"))
     # by hand: (298.6 sin 27.2° − 47) / cos 27.2° = 100.6; with 311.3 mm and 27.75° 110.7
     as_built, asked = rows(text, "Trail")
-    assert as_built[0] == "100.6 ± 0.7 mm"
-    assert asked[:3] == ["100.6 ± 0.7 mm", "110.7 ± 0.7 mm", "+10.1 mm"]
+    assert as_built[0].startswith("100.6")
+    assert [cell.split()[0] for cell in asked[:3]] == ["100.6", "110.7", "+10.1"]
 
 
 def rows(text, head):
