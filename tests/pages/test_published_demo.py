@@ -76,3 +76,10 @@ def test_every_link_within_a_dossier_leads_to_something(site):
             if target not in ids or (id and id not in ids[target]):
                 dead.append((name, address))
     assert dead == []
+
+
+@pytest.mark.parametrize("build", ["talvera-350-gp", "kestrane-125-r"])
+def test_the_set_up_sheet_is_printed_on_one_leaf(browser, site, build):
+    with browser.open(site, name=f"{build}/set-up.html") as one:
+        leaves = one.page.pdf(prefer_css_page_size=True)
+    assert len(re.findall(rb"/Type\s*/Page\b(?!s)", leaves)) == 1
