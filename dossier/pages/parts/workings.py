@@ -27,6 +27,8 @@ from dossier.pages.parts.tables import Column, Row, table
 from dossier.pages.parts.verdicts import verdict_words
 
 _LARGE_BUDGET = 8
+_LONG_FORMULA = 64
+"""Letters from which a formula with its numbers takes the whole width of the sheet."""
 
 
 def title(one: Worked) -> str:
@@ -97,7 +99,9 @@ def _formula(one: Worked, numbers: dict[str, list[str]]) -> str:
         lines.append("<p>the same with the numbers put in</p>")
         lines.append(f'<div class="eq">{formula.mathml(one.formula, numbers)}{equals}</div>')
     lines.append(f'<p class="plain-formula">In plain text: {esc(formula.plain(one.formula))}</p>')
-    return f'<div class="formula">{"".join(lines)}</div>'
+    name = esc(f"Formula of {title(one)}")
+    long = " long" if one.value is not None and len(formula.plain(one.formula, numbers)) > _LONG_FORMULA else ""
+    return f'<div class="formula{long}" tabindex="0" role="group" aria-label="{name}">{"".join(lines)}</div>'
 
 
 def _flags(edition: Edition, one: Worked) -> str:
@@ -105,6 +109,8 @@ def _flags(edition: Edition, one: Worked) -> str:
     usual = usual_words(one)
     if usual:
         rows.append(("Usual", f"{usual} <span class='quiet'>({esc(one.usual_source or 'no source')})</span>"))
+    if len(one.shares) == 1 and one.u:
+        rows.append(("Uncertainty", f"all of it from {esc(one.shares[0].title).lower()}"))
     if one.unstated:
         rows.append(("Not stated", f"nobody stated the uncertainty of {esc(', '.join(one.unstated).lower())}; U covers the rest only"))
     declared = [value.title or used.title for used in one.inputs for value in used.values if value.role.value == "declared"]
@@ -209,7 +215,7 @@ def _who(edition: Edition, value: Value) -> str:
 
 
 def _budget(one: Worked) -> str:
-    if not one.shares or not one.u:
+    if len(one.shares) < 2 or not one.u:
         return ""
     columns = [
         Column("From"),
