@@ -27,20 +27,7 @@ def running(edition: Edition) -> Page | None:
         sheet.say('The curves stand on <a href="engine.html">Engine</a>.')
     if record.run_log:
         sheet.section("Engine hours", "hours")
-        columns = [Column("Date", "c-dec"), Column("What"), Column("Hours", "num"), Column("Checked before, found after", "c-why", "Found")]
-        rows = [
-            Row(
-                [
-                    day(one.date, short=True),
-                    capital(linked(edition, one.what)),
-                    written(one.hours),
-                    "; ".join(esc(bit) for bit in (one.checks, one.found) if bit),
-                ]
-            )
-            for one in record.run_log
-        ]
-        total = edition.figure("running_hours")
-        sheet.add(table("Run log", columns, rows, kind="plain", css="runs", foot=["In all", "", door(total), ""] if total else []))
+        sheet.add(_hours(edition))
     if record.storage:
         sheet.section("Laid up", "storage")
         columns = [
@@ -150,3 +137,18 @@ def _run(edition: Edition, one: Dyno) -> str:
     ]
     shown = particulars(rows)
     return f'<section id="{esc(one.id)}"><h3>{esc(one.id)}, {day(one.date)}</h3>{shown}</section>'
+
+
+def _hours(edition: Edition) -> str:
+    log = edition.build.running.run_log
+    found = ["; ".join(esc(bit) for bit in (one.checks, one.found) if bit) for one in log]
+    columns = [Column("Date", "c-dec"), Column("What"), Column("Hours", "num")]
+    columns += [Column("Checked before, found after", "c-why", "Found")] if any(found) else []
+    more = [[bit] if any(found) else [] for bit in found]
+    rows = [
+        Row([day(one.date, short=True), capital(linked(edition, one.what)), written(one.hours), *extra])
+        for one, extra in zip(log, more, strict=True)
+    ]
+    total = edition.figure("running_hours")
+    foot = ["In all", "", door(total), *([""] if any(found) else [])] if total else []
+    return table("Run log", columns, rows, kind="plain", css="runs", foot=foot)

@@ -46,9 +46,19 @@ def dated(one: Photo) -> str:
     return day(one.date) if one.date else ""
 
 
+def person(edition: Edition, id: str) -> str:
+    """A person as the person is shown."""
+    return next((one.shown_as for one in edition.build.workshop.people if one.id == id), id)
+
+
 def caption(edition: Edition, one: Photo) -> str:
     """What, when, by whom, which part."""
-    bits = [linked(edition, one.shows.rstrip(".")), dated(one), esc(one.by) if one.by else "", esc(one.credit) if one.credit else ""]
+    bits = [
+        linked(edition, one.shows.rstrip(".")),
+        dated(one),
+        esc(person(edition, one.by)) if one.by else "",
+        esc(one.credit) if one.credit else "",
+    ]
     text = ". ".join(bit for bit in (bits[0], ", ".join(bit for bit in bits[2:3] + bits[1:2] if bit), bits[3]) if bit) + "."
     belongs = ids(edition, one.belongs_to)
     return text + (f' <span class="quiet">{belongs}</span>' if belongs else "")
