@@ -73,7 +73,8 @@ def figure(edition: Edition, one: Photo, css: str = "small", sizes: str = "(min-
 
 def pointed(edition: Edition, one: Photo, css: str = "wide", sizes: str = "(min-width: 64em) 60rem, 92vw", eager: bool = False) -> str:
     """One photograph standing large, its numbered pins drawn over it and listed below, each leading to its item or figure."""
-    marks, lines = [], []
+    marks: list[str] = []
+    lines: list[str] = []
     for pin in one.pins:
         address, words = _pointed_at(edition, pin.to)
         if not address:
