@@ -220,6 +220,38 @@ _code("log-row", "warning", "a row of a log was left out for its length", """
     A row has more or fewer cells than the header. The row is left out, counted, and listed with its line.""")
 _code("log-empty", "warning", "a log has no rows", """
     The log has a header, or not even that, and no row that could be read.""")
+_code("log-utf16", "note", "a log is UTF-16 text", """
+    Some loggers and spreadsheets write UTF-16. The mark at the beginning of the file proves it, and the log was read so.""")
+_code("log-comma", "note", "a log was read with decimal commas", """
+    Cells are not parted by commas, no number has a point, and at least one comma cannot part thousands: so the commas are decimal
+    marks. The cell that shows it is named. Say `decimal: point` for the file in logs.yaml if it is not so.""")
+_code("log-decimal", "error", "whether commas are decimal marks cannot be told", """
+    1,234 may be one and a bit or more than a thousand, and where cells are parted by commas too nobody can tell. Nothing was read.
+    Say `decimal: comma` or `decimal: point` for the file in logs.yaml, or save it with semicolons between the cells.""")
+_code("log-lines-above", "note", "a log has lines above its header", """
+    Many loggers write the day, the driver or the make of the logger first. These lines were left out, and are counted and listed.""")
+_code("log-header-again", "note", "the header stands again among the rows", """
+    It happens where logs were joined end to end. These rows were left out, and are counted and listed.""")
+_code("log-columns", "note", "columns of a log were not read", """
+    The log has columns that its kind does not use. Where one of them is meant to be read, correct its title, or name it in logs.yaml.""")
+_code("log-mapping", "error", "logs.yaml names something that is not there", """
+    An entry of logs.yaml names a file that is not in logs/, or a column that the log has not. Near names are offered.""")
+_code("log-sheet", "error", "which sheet of a workbook is meant cannot be told", """
+    The workbook has several sheets with something on them, or not the one that is named. Name it under `sheet` in logs.yaml.""")
+_code("log-workbook", "error", "a workbook cannot be opened", """
+    The file is not a whole XLSX workbook. Older .xls files are not read: save the sheet as CSV.""")
+_code("log-clock", "warning", "the clock of a log jumps back", """
+    Time does not go on from one row to the next: the logger was set, or logs were joined. All rows are kept; nothing is worked out
+    across the jump.""")
+_code("log-gap", "note", "a log has gaps in time", """
+    Rows are missing, as where a logger lost contact. Nothing is filled in, and nothing is worked out across a gap.""")
+_code("log-spike", "note", "a log has single readings that cannot be", """
+    One reading stands far off those before and after it, as from a spark or a lost count. It is kept in the table and is not counted
+    among steady rows.""")
+_code("log-twice", "warning", "a log gives the same reading twice", """
+    Two rows speak of the same place, part or lap. The later one may correct the earlier: keep one.""")
+_code("log-value", "warning", "a reading of a log cannot be", """
+    A size or a pressure of nought or less, a lift beyond any cam, or the like: a slip of the pen, or the wrong unit in the header.""")
 
 # ---------------------------------------------------------------- photographs
 _code("photo-truncated", "error", "a photograph is cut off", """

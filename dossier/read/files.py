@@ -10,7 +10,7 @@ from pathlib import Path
 from dossier.model.problems import Place, Problem, did_you_mean
 from dossier.read.text import LARGEST
 
-TAKEN = {"logs": (".csv",), "notes": (".md",), "photos": ()}
+TAKEN = {"logs": (".csv", ".tsv", ".txt", ".xlsx"), "notes": (".md",), "photos": ()}
 """Folders within a build folder that are read, each with the endings of its files (none: any)."""
 
 
@@ -73,7 +73,7 @@ class Folder:
 
     def log_names(self) -> frozenset[str]:
         """The files in logs/ without their ending: what a record calls a log."""
-        return frozenset(name.removeprefix("logs/")[:-4] for name in self.names("logs", ".csv"))
+        return frozenset(Path(name).stem for ending in TAKEN["logs"] for name in self.names("logs", ending))
 
     def unknown_files(self, forms: Collection[str]) -> list[Problem]:
         """A note for each file that nothing reads."""

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from dossier.model.build import Build, LogTable
+from dossier.model.build import Build
 from dossier.model.forms.custody import Custody
 from dossier.model.forms.evidence import EvidenceFile
 from dossier.model.forms.life import Life
@@ -21,7 +21,7 @@ from dossier.model.forms.work import Work
 from dossier.model.forms.workshop import WorkshopFile
 from dossier.model.problems import Place, Problem, in_order
 from dossier.read.files import Folder
-from dossier.read.logs.table import read_log
+from dossier.read.logs.table import read_logs
 from dossier.read.look_over import look_over
 from dossier.read.notes import read_note
 from dossier.read.photos import with_facts
@@ -82,8 +82,8 @@ def read_build(path: Path, shown: str | None = None, kept: Path | None = None) -
     for subject, form in FORMS.items():
         sheets[subject] = _read_form(folder, subject, form)
         problems += sheets[subject].problems
-    problems += folder.unknown_files(FORMS)
-    logs, log_problems = _logs(folder)
+    problems += folder.unknown_files((*FORMS, "logs"))
+    logs, log_problems = read_logs(folder)
     notes, note_problems = [], []
     for name in folder.names("notes", ".md"):
         note, faults = read_note(folder, name)
@@ -124,13 +124,3 @@ def _sheet(form: type[Any], data: bytes, shown: str, *, empty: bool = False) -> 
         root = nothing
     sheet = fill_in(form, root, shown)
     return dataclasses.replace(sheet, problems=problems + sheet.problems)
-
-
-def _logs(folder: Folder) -> tuple[list[LogTable], list[Problem]]:
-    logs: list[LogTable] = []
-    problems: list[Problem] = []
-    for name in folder.names("logs", ".csv"):
-        log, faults = read_log(folder, name)
-        problems += faults
-        logs += [log] if log else []
-    return logs, problems

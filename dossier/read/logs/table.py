@@ -1,198 +1,158 @@
-"""A CSV log to a table: header with units first, then rows; a row that cannot be read is left out, counted and listed with its reason."""
+"""A log to a table: header with units first, then rows; a row that cannot be read is left out, counted and listed with its reason."""
 
 from __future__ import annotations
 
-import csv
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping
 from pathlib import PurePosixPath
 
-from dossier.model import notation
 from dossier.model.build import LogTable
-from dossier.model.notation import Unreadable
+from dossier.model.forms.logs import LogWording
 from dossier.model.problems import Place, Problem, did_you_mean
-from dossier.model.units import UNITS, signs_of
+from dossier.model.rows import Rows
 from dossier.read.files import Folder
-from dossier.read.logs.kind import LOG_KINDS, Column, LogKind
-from dossier.read.text import LINE_END, decoded
+from dossier.read.logs.body import Body, decimal_mark
+from dossier.read.logs.header import Header, find_header
+from dossier.read.logs.kind import LOG_KINDS, LogKind
+from dossier.read.logs.lines import LARGEST, lines_of
+from dossier.read.logs.wordings import read_wordings
 
-_NAME = re.compile(r"(?P<id>.+)\.(?P<kind>[A-Za-z0-9_]+)\.csv", re.IGNORECASE)
-_HEAD = re.compile(r"(?P<title>[^\[\]]*?)\s*(?:\[(?P<unit>[^\[\]]*)\])?")
-_PLAIN = re.compile(r"-?(?:0|[1-9][0-9]{0,11})(?:\.[0-9]{1,12})?")
-LARGEST = 400_000_000
+ENDINGS = (".csv", ".tsv", ".txt", ".xlsx")
 TOLD = 20
 """So many rows left out are told one by one; the rest only counted."""
-
-Head = tuple[Column, str]
-Cell = float | str | None
+_NAME = re.compile(r"(?P<id>.+)\.(?P<kind>[A-Za-z0-9_]+)\.(?:csv|tsv|txt|xlsx)", re.IGNORECASE)
 
 
-def read_log(folder: Folder, name: str) -> tuple[LogTable | None, list[Problem]]:
+def read_logs(folder: Folder) -> tuple[list[LogTable], list[Problem]]:
+    """Every log in logs/, read as its header and logs.yaml say; and all that is wrong with them."""
+    names = [name for ending in ENDINGS for name in folder.names("logs", ending)]
+    wordings, problems = read_wordings(folder, names)
+    logs = []
+    for name in sorted(names):
+        log, faults = read_log(folder, name, wordings)
+        problems += faults
+        logs += [log] if log else []
+    return logs, problems
+
+
+def read_log(folder: Folder, name: str, wordings: Mapping[str, LogWording] | None = None) -> tuple[LogTable | None, list[Problem]]:
     """A log of the build folder as read, None where its name or header says too little; and all that is wrong with it."""
     file = PurePosixPath(name).name
-    found = _NAME.fullmatch(file)
-    if not found:
-        return None, [Problem("log-name", f"{file!r} does not say record and kind", folder.place(name), "call it as in DY-1.dyno_run.csv")]
-    if found["kind"] not in LOG_KINDS:
-        instead = did_you_mean(found["kind"], LOG_KINDS.names(), f"kinds: {', '.join(LOG_KINDS.names())}")
-        return None, [Problem("log-kind-unknown", f"there is no kind of log {found['kind']!r}", folder.place(name), instead)]
+    wording = (wordings or {}).get(file)
+    of, kind, problems = _named(file, wording, folder.place(name))
+    if kind is None:
+        return None, problems
     data, problems = folder.bytes_of(name, largest=LARGEST)
     if data is None:
         return None, problems
-    text, faults = decoded(data, folder.shown(name), LARGEST)
+    lines, faults = lines_of(data, folder.shown(name), wording)
+    del data
     problems += faults
-    if text is None:
+    if lines is None:
         return None, problems
-    kind = LOG_KINDS[found["kind"]]
-    table = _Table(kind, LINE_END.split(text), folder.shown(name))
-    read = table.read()
-    problems += table.problems
-    if read is None:
-        return None, problems
-    rows, left_out, columns = read
-    return LogTable(f"{found['id']}.{kind.name}", kind.name, kind.title, columns, rows, left_out, found["id"]), problems
+    reading = _Reading(kind, lines, folder.shown(name), wording)
+    table = reading.table(of)
+    return table, problems + reading.problems
 
 
-class _Table:
-    """One log on its way from lines to rows."""
+def _named(file: str, wording: LogWording | None, place: Place) -> tuple[str, LogKind | None, list[Problem]]:
+    """The record a log belongs to and its kind, from its name or its mapping."""
+    found = _NAME.fullmatch(file)
+    of = (wording.of if wording else None) or (found["id"] if found else "")
+    word = (wording.kind if wording else None) or (found["kind"] if found else "")
+    if not (of and word):
+        instead = "call it as in DY-1.dyno_run.csv, or give `of` and `kind` in logs.yaml"
+        return "", None, [Problem("log-name", f"{file!r} does not say record and kind", place, instead)]
+    if word not in LOG_KINDS:
+        instead = did_you_mean(word, LOG_KINDS.names(), f"kinds: {', '.join(LOG_KINDS.names())}")
+        return "", None, [Problem("log-kind-unknown", f"there is no kind of log {word!r}", place, instead)]
+    return of, LOG_KINDS[word], []
 
-    def __init__(self, kind: LogKind, lines: list[str], file: str) -> None:
-        self.kind, self.lines, self.file = kind, lines, file
+
+class _Reading:
+    """One log on its way from lines to a table."""
+
+    def __init__(self, kind: LogKind, lines: list[str], file: str, wording: LogWording | None) -> None:
+        self.kind, self.lines, self.file, self.wording = kind, lines, file, wording
         self.problems: list[Problem] = []
+        self.left_out: list[tuple[int, str]] = []
+        self.said: list[str] = []
 
-    def read(self) -> tuple[tuple[tuple[Cell, ...], ...], tuple[tuple[int, str], ...], tuple[tuple[str, str], ...]] | None:
-        """Rows, rows left out (line, reason) and columns (name, unit); None where the header cannot be read."""
-        first = next((n for n, line in enumerate(self.lines) if line.strip(" \t,;")), None)
-        if first is None:
-            self._fault("log-empty", "there is nothing in this log", Place(self.file), "delete it, or put the rows in")
+    def table(self, of: str) -> LogTable | None:
+        """The table, None where the header or the numbers cannot be understood."""
+        if not any(line.strip(" \t,;|") for line in self.lines):
+            self._whole("log-empty", "there is nothing in this log", "delete it, or put the rows in")
             return None
-        mark = ";" if self.lines[first].count(";") > self.lines[first].count(",") else ","
-        heads = self._heads(_without_tail(_cells(self.lines[first], mark), 1), first)
-        if heads is None:
+        header = find_header(self.lines, self.kind, self.wording, self._at)
+        if header is None:
             return None
-        rows: list[tuple[Cell, ...]] = []
-        left_out: list[tuple[int, str]] = []
-        for n, line in enumerate(self.lines[first + 1 :], start=first + 1):
-            if not line.strip(" \t,;"):
-                continue
-            row = self._row(_cells(line, mark), heads, n, left_out)
-            if row is not None:
-                rows.append(row)
-        if len(left_out) > TOLD:
-            self._fault("log-row", f"{len(left_out)} rows were left out in all, of which {TOLD} are told here", Place(self.file))
-        if not rows:
-            self._fault("log-empty", "no row of this log could be read", Place(self.file), "put rows below the header")
-        return tuple(rows), tuple(left_out), tuple((column.name, unit) for column, unit in heads)
-
-    def _heads(self, cells: Sequence[tuple[int, str]], n: int) -> list[Head] | None:
-        heads: list[Head] = []
-        before = len(self.problems)
-        for at, text in cells:
-            if head := self._head(text, self._place(n, at)):
-                if any(head[0].name == other.name for other, _ in heads):
-                    self._fault("log-header", f"the column {head[0].title!r} stands twice", self._place(n, at), "keep one")
-                heads.append(head)
-        there = {column.name for column, _ in heads}
-        for column in self.kind.columns:
-            if column.needed and column.name not in there and len(self.problems) == before:
-                unit = f" [{signs_of(column.kind)[0]}]" if column.unit is None and column.kind in signs_kinds() else ""
-                self._fault("log-header", f"the column {column.title!r} is missing", self._place(n, 0), f"write {column.title}{unit}")
-        return None if len(self.problems) > before else heads
-
-    def _head(self, text: str, place: Place) -> Head | None:
-        found = _HEAD.fullmatch(text)
-        titles = {name.casefold(): column for column in self.kind.columns for name in (column.title, column.name, *column.aliases)}
-        column = titles.get(found["title"].casefold()) if found else None
-        if not found or column is None:
-            known = [column.title for column in self.kind.columns]
-            title = found["title"] if found else text
-            instead = did_you_mean(title, known, f"columns: {', '.join(known)}")
-            self._fault("log-header", f"a {self.kind.title.lower()} has no column {text!r}", place, instead)
+        self._above(header)
+        decimal = self._decimal(header)
+        if not decimal:
             return None
-        unit = found["unit"]
-        if column.kind in ("words", "date"):
-            return column, ""
-        if unit is None and column.unit is not None:
-            return column, column.unit
-        if unit is None:
-            instead = f"write {text} [{(signs_of(column.kind) or ['1'])[0]}]"
-            self._fault("log-unit", f"the column {text!r} does not say its unit", place, instead)
-            return None
-        if unit not in UNITS or UNITS[unit].kind != column.kind:
-            signs = signs_of(column.kind)
-            instead = did_you_mean(unit, signs, f"units here: {', '.join(signs)}")
-            self._fault("log-unit", f"{unit!r} is not a unit of {column.kind}", place, instead)
-            return None
-        return column, UNITS[unit].sign
+        body = Body(header, self.lines, decimal, self._leave)
+        rows = body.read()
+        self._counted(rows, body)
+        columns = tuple((head.column.name, head.unit) for head in header.heads)
+        id, audience = f"{of}.{self.kind.name}", self.kind.audience
+        table = LogTable(id, self.kind.name, self.kind.title, columns, rows, tuple(self.left_out), of, tuple(self.said), audience)
+        self._look_over(table, body)
+        return table
 
-    def _row(self, cells: Sequence[tuple[int, str]], heads: list[Head], n: int, left_out: list[tuple[int, str]]) -> tuple[Cell, ...] | None:
-        cells = _without_tail(cells, len(heads))
-        if len(cells) != len(heads):
-            self._leave(left_out, "log-row", n, 0, f"{len(cells)} cells, and the header has {len(heads)}")
-            return None
-        row: list[Cell] = []
-        for (at, text), (column, unit) in zip(cells, heads, strict=True):
-            if not text and not column.blank:
-                self._leave(left_out, "log-number", n, at, f"{column.title.lower()} is empty")
-                return None
-            try:
-                row.append(_value(text, column, unit))
-            except Unreadable as fault:
-                self._leave(left_out, "log-number", n, at, fault.message, fault.instead)
-                return None
-        return tuple(row)
+    def _above(self, header: Header) -> None:
+        """Lines above the header, and columns that are not read: said, because they were not used."""
+        above = [n for n in range(max(header.line, 0)) if self.lines[n].strip(" \t,;|")]
+        if above:
+            self.left_out += [(n + 1, "above the header") for n in above]
+            message = f"{len(above)} lines above the header were left out"
+            self._say("log-lines-above", message, Place(self.file, above[0] + 1, 1, self.lines[above[0]][:400]))
+        if header.unread:
+            known = [column.title for column in self.kind.columns if column.name not in {head.column.name for head in header.heads}]
+            near = next((words for title in header.unread if (words := did_you_mean(re.split(r" *[\[(]", title)[0], known))), "")
+            instead = near or "nothing need be done where they are of no use here"
+            place = Place(self.file, header.line + 1, 1, self.lines[header.line][:400])
+            self._say("log-columns", f"these columns were not read: {', '.join(header.unread)}", place, instead)
 
-    def _leave(self, left_out: list[tuple[int, str]], code: str, n: int, at: int, reason: str, instead: str = "") -> None:
-        left_out.append((n + 1, reason))
-        if len(left_out) <= TOLD:
-            self._fault(code, f"row left out: {reason}", self._place(n, at), instead)
+    def _decimal(self, header: Header) -> str:
+        """The decimal mark, as stated or as the file proves; empty where neither does, with the question asked."""
+        if self.wording and self.wording.decimal:
+            return "," if self.wording.decimal == "comma" else "."
+        mark, shown = decimal_mark(header, self.lines)
+        if mark == ",":
+            self._say("log-comma", f"the numbers were read with decimal commas, as {shown} shows", Place(self.file))
+        if not mark:
+            message = f"it cannot be told whether commas are decimal marks: {shown}"
+            self._whole("log-decimal", message, "say in logs.yaml: decimal: comma (or point); cells parted by commas want semicolons instead")
+        return mark
 
-    def _place(self, n: int, at: int) -> Place:
-        return Place(self.file, n + 1, at + 1, self.lines[n][:400])
+    def _counted(self, rows: Rows, body: Body) -> None:
+        told = len(self.left_out) - sum(reason in ("above the header", "it is the header again") for _, reason in self.left_out)
+        if told > TOLD:
+            self._whole("log-row", f"{told} rows were left out in all, of which {TOLD} are told here")
+        if body.again:
+            times = "once" if body.again == 1 else f"{body.again} times"
+            self._say("log-header-again", f"the header stands {times} more among the rows", Place(self.file))
+        if not len(rows):
+            self._whole("log-empty", "no row of this log could be read", "put rows below the header")
 
-    def _fault(self, code: str, message: str, place: Place, instead: str = "") -> None:
+    def _look_over(self, table: LogTable, body: Body) -> None:
+        for look in self.kind.faults:
+            for odd in look(table):
+                line = None if odd.row is None else body.line_of[odd.row]
+                place = Place(self.file) if line is None else Place(self.file, line + 1, 1, self.lines[line][:400])
+                self.problems.append(Problem(odd.code, odd.message, place, odd.instead))
+
+    def _leave(self, code: str, n: int, at: int, reason: str, instead: str) -> None:
+        self.left_out.append((n + 1, reason))
+        if code != "log-header-again" and sum(1 for one in self.problems if one.message.startswith("row left out")) < TOLD:
+            self._at(code, f"row left out: {reason}", n, at, instead)
+
+    def _at(self, code: str, message: str, n: int, at: int, instead: str = "") -> None:
+        self.problems.append(Problem(code, message, Place(self.file, n + 1, at + 1, self.lines[n][:400]), instead))
+
+    def _say(self, code: str, message: str, place: Place, instead: str = "") -> None:
+        self.said.append(message)
         self.problems.append(Problem(code, message, place, instead))
 
-
-def _value(text: str, column: Column, unit: str) -> Cell:
-    """A cell's text as its column wants it; None where it is blank. Raises Unreadable."""
-    if not text:
-        return None
-    if column.kind == "words":
-        return text
-    if column.kind == "date":
-        return notation.day(text).isoformat()
-    if column.kind == "time" and unit == "s" and ":" in text:
-        return float(notation.quantity(text, "time").number)
-    # The plain case first and alone: a log may have a million rows.
-    return float(text) if _PLAIN.fullmatch(text) else float(notation.number(text))
-
-
-def signs_kinds() -> set[str]:
-    """Kinds of quantity that have a sign to write."""
-    return {unit.kind for unit in UNITS.values() if unit.sign}
-
-
-def _without_tail(cells: Sequence[tuple[int, str]], least: int) -> Sequence[tuple[int, str]]:
-    """Cells without the empty ones at the end that spreadsheets leave, down to `least`."""
-    end = len(cells)
-    while end > least and not cells[end - 1][1]:
-        end -= 1
-    return cells[:end]
-
-
-def _cells(line: str, mark: str) -> list[tuple[int, str]]:
-    """The cells of a line, each with the column it begins in (from 0)."""
-    try:
-        texts = next(csv.reader([line], delimiter=mark, skipinitialspace=True), [])
-    except csv.Error:
-        texts = line.split(mark)
-    out = []
-    at = 0
-    for text in texts:
-        start = line.find(text, at) if text else at
-        start = at if start < 0 else start
-        out.append((start, text.strip()))
-        after = line.find(mark, start + len(text))
-        at = after + 1 if after >= 0 else len(line)
-    return out
+    def _whole(self, code: str, message: str, instead: str = "") -> None:
+        self.problems.append(Problem(code, message, Place(self.file), instead))

@@ -1,6 +1,7 @@
 """Torque log: joints in the order in which they were tightened; a record, not an instruction."""
 
 from dossier.model.audience import Audience
+from dossier.read.logs.course import above
 from dossier.read.logs.kind import Column, log_kind
 
 TORQUE_LOG = log_kind(
@@ -14,4 +15,6 @@ TORQUE_LOG = log_kind(
     Column("date", "Date", "date", needed=False, blank=True),
     belongs_to="machine",
     yields="each joint's last torque, beside the torque log of the work record",
+    audience=Audience.OWNER,
+    faults=(above(0, "torque"),),
 )

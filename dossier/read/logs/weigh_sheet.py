@@ -1,5 +1,7 @@
 """Weigh sheet: mass of each part before and after."""
 
+from dossier.model.audience import Audience
+from dossier.read.logs.course import above, once
 from dossier.read.logs.kind import Column, log_kind
 
 WEIGH_SHEET = log_kind(
@@ -10,5 +12,7 @@ WEIGH_SHEET = log_kind(
     Column("after", "After", "mass", ("Mass",), blank=True),
     Column("note", "Note", "words", ("Remark",), needed=False, blank=True),
     belongs_to="machine",
-    yields="mass change of each part, mass ledger",
+    yields="mass of each part before and after, beside the mass ledger",
+    audience=Audience.PUBLIC,
+    faults=(once("part"), above(0, "before", "after")),
 )
