@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-import tempfile
-import traceback
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
@@ -15,8 +13,10 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
+    from concurrent.futures import Future
+
     from dossier.audience import Opened
-    from dossier.keep.standing import Standing
+    from dossier.keep.standing import FreshPhoto, Standing
     from dossier.model.problems import Problem
     from dossier.model.results import Worked
     from dossier.publish.dossier import Published
@@ -44,6 +44,9 @@ def _our_fault() -> Iterator[None]:
     except (click.ClickException, click.exceptions.Exit, click.Abort, KeyboardInterrupt, SystemExit):
         raise
     except BaseException as fault:
+        import tempfile
+        import traceback
+
         with tempfile.NamedTemporaryFile("w", prefix="dossier-fault-", suffix=".txt", delete=False, encoding="utf-8") as notes:
             traceback.print_exc(file=notes)
         click.echo(f"a fault of this program, not of your folder: {type(fault).__name__}: {fault}", err=True)
@@ -92,9 +95,9 @@ def publish(path: Path, out: Path, audience: str, cache: Path | None, no_cache: 
 
     kept = None if no_cache else cache or usual_cache()
     with _our_fault():
-        standing, done = _published_again(path, out, audience, kept) if kept else (None, "")
-        if done:
-            click.echo(done)
+        before = _before(path, out, audience) if kept else None
+        if kept and before and (done := _published_again(path, out, kept, before)):
+            click.echo(f"{done}: {out / 'index.html'}")
             return
         opened, problems = _open_all((path,), kept)
         _print([problem for problem in problems if problem.severity.value == "error"], err=True)
@@ -102,66 +105,78 @@ def publish(path: Path, out: Path, audience: str, cache: Path | None, no_cache: 
             click.echo(_summary(len(opened), problems) + "; nothing was published", err=True)
             sys.exit(PROBLEMS)
         published = _publish(path, opened, out, audience, kept)
-        said = _summary(len(opened), problems)
-        if kept and standing:
-            _remember(path, opened, out, audience, kept, standing, said, published)
+        # notes are for `check`: whether photographs look alike is not asked again when only a picture was made anew
+        said = _summary(len(opened), [problem for problem in problems if problem.severity.value != "note"])
+        if kept and before:
+            _remember(path, opened, out, kept, before, said, published)
         click.echo(f"{said}; {audience} edition published: {out / 'index.html'}")
 
 
-def _published_again(path: Path, out: Path, audience: str, kept: Path) -> tuple[Standing, str]:
-    """How the folder stands; and, where the last publish still holds or new pictures were all it lacked, what to say of it."""
-    from dossier.keep import standing
-    from dossier.publish import laid as notes
+Before = tuple[tuple[str, str, str], "Standing"]
+"""Of what, for whom and by which program is published; and how the folder stood before it was read."""
+
+
+def _before(path: Path, out: Path, audience: str) -> Before:
+    from dossier.keep.standing import look
     from dossier.publish.program import program_mark
 
-    now = standing.look(path, without=out)
+    return (str(path.absolute()), audience, program_mark()), look(path, without=out)
+
+
+def _published_again(path: Path, out: Path, kept: Path, before: Before) -> str:
+    """What to say where the last publish still holds, or new pictures were all it lacked; nothing where the whole is to be published."""
+    from dossier.keep import standing
+    from dossier.publish import laid as notes
+
+    of, now = before
     laid = notes.recall(kept, out)
-    if laid is None or laid.of != (str(path.absolute()), audience, program_mark()) or not notes.untouched(laid, out):
-        return now, ""
+    if laid is None or laid.of != of or not notes.untouched(laid, out):
+        return ""
     then = standing.from_data(laid.standing)
     names = standing.changed(then, now, path)
     if names == ():
         if then.fresh:
             notes.remember(kept, out, replace(laid, standing=standing.as_data(standing.unchanged(then, now))))
-        return now, f"{laid.said}; nothing changed, the {audience} edition stands: {out / 'index.html'}"
-    found = standing.looked_again(then, now, names or (), path)
-    if found is None:
-        return now, ""
-    return now, _new_pictures(path, out, audience, kept, laid, found, names or ())
+        return f"{laid.said}; nothing changed, the {of[1]} edition stands"
+    photos = standing.fresh_photos(then, now, names, path) if names else None
+    if not photos:
+        return ""
+    from concurrent.futures import ThreadPoolExecutor
+
+    with ThreadPoolExecutor(1) as beside:  # what is seen in the photographs is found out while their pictures are made
+        found = beside.submit(standing.looked_again, then, now, photos, path, alike=of[1] == "workshop")
+        return _new_pictures(path, out, kept, laid, photos, found)
 
 
-def _new_pictures(path: Path, out: Path, audience: str, kept: Path, laid: Laid, found: Standing, names: Sequence[str]) -> str:
+def _new_pictures(path: Path, out: Path, kept: Path, laid: Laid, photos: Mapping[str, FreshPhoto], found: Future[Standing | None]) -> str:
+    """What to say once the pictures are made anew; nothing where that is not enough."""
     from dossier.keep.standing import as_data
     from dossier.publish.again import Fresh, NotAgain, publish_again
     from dossier.publish.exchange import ExchangeError
     from dossier.publish.laid import remember
 
-    fresh = {
-        (dossier.folder, one.id): Fresh(path / build / "photos" / one.file, one.facts.sha256, one.facts.mark)
-        for (build, photos), dossier in zip(found.photos.items(), laid.dossiers, strict=True)
-        for one in photos
-        if f"{build}/photos/{one.file}".lstrip("/") in names
-    }
+    folders = dict(zip(laid.standing["photos"], (one.folder for one in laid.dossiers), strict=True))
+    fresh = {(folders[one.build], one.file): Fresh(path / name, one.sha256, one.mark) for name, one in photos.items()}
     try:
-        after = publish_again(laid, fresh, out, kept / "pictures")
+        after = publish_again(laid, fresh, out, kept / "pictures", lambda: found.result() is not None)
     except NotAgain:
         return ""
     except ExchangeError as fault:
         raise click.ClickException(str(fault)) from fault
-    remember(kept, out, replace(after, standing=as_data(found)))
-    return f"{laid.said}; new pictures, {audience} edition published: {out / 'index.html'}"
+    if stands := found.result():
+        remember(kept, out, replace(after, standing=as_data(stands)))
+    return f"{laid.said}; new pictures, {laid.of[1]} edition published"
 
 
 def _remember(
-    path: Path, opened: Sequence[Opened], out: Path, audience: str, kept: Path, before: Standing, said: str, published: Sequence[Published]
+    path: Path, opened: Sequence[Opened], out: Path, kept: Path, before: Before, said: str, published: Sequence[Published]
 ) -> None:
-    from dossier.keep import standing
+    """Keep how the folder stood and what came of it, for the next publish."""
+    from dossier.keep.standing import as_data, read
     from dossier.publish import laid as notes
-    from dossier.publish.program import program_mark
 
-    read = standing.read(before, path, {one.path: one.photographs for one in opened})
-    of = (str(path.absolute()), audience, program_mark())
-    notes.remember(kept, out, notes.Laid(of, said, notes.marks_of(out), tuple(one.laid for one in published), standing.as_data(read)))
+    stood = as_data(read(before[1], path, {one.path: one.photographs for one in opened}))
+    notes.remember(kept, out, notes.Laid(before[0], said, notes.marks_of(out), tuple(one.laid for one in published), stood))
 
 
 def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, kept: Path | None) -> list[Published]:

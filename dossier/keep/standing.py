@@ -37,6 +37,16 @@ class PhotoRead:
 
 
 @dataclass(frozen=True)
+class FreshPhoto:
+    """A photograph whose file changed: its build, its file, and its SHA-256 and mark as they are now."""
+
+    build: str
+    file: str
+    sha256: str
+    mark: FileMark
+
+
+@dataclass(frozen=True)
 class Standing:
     """The input files of a publish; `fresh` holds the SHA-256 of those written so lately that their mark alone proves nothing.
 
@@ -90,34 +100,45 @@ def read(standing: Standing, path: Path, builds: Mapping[Path, Iterable[Photo]])
     return replace(_settled(standing, path), photos=found)
 
 
-def looked_again(then: Standing, now: Standing, names: Iterable[str], path: Path) -> Standing | None:
+def fresh_photos(then: Standing, now: Standing, names: Iterable[str], path: Path) -> dict[str, FreshPhoto] | None:
+    """Changed files by their names, if all of them are photographs that were read; None where anything else is among them."""
+    of = {_name(build, one): (build, one.file) for build, photos in then.photos.items() for one in photos}
+    if any(name not in of for name in names):
+        return None
+    return {name: FreshPhoto(of[name][0], of[name][1], _digest(path / name), FileMark(*now.marks[name])) for name in names}
+
+
+def looked_again(then: Standing, now: Standing, fresh: Mapping[str, FreshPhoto], path: Path, alike: bool) -> Standing | None:
     """`now` with what is found in changed photographs, if nothing differs but their pixels; None where anything else does.
 
-    Then every record, figure, verdict, problem and word is as it was, and only the pictures themselves need be made anew.
+    `alike` says whether it matters which photographs look nearly the same. Then every record, figure, verdict, problem and word is as
+    it was, and only the pictures themselves need be made anew.
     """
-    of = {f"{build}/photos/{one.file}".lstrip("/"): build for build, photos in then.photos.items() for one in photos}
-    if not names or any(name not in of for name in names):
-        return None
     from dossier.read.pictures import probe
 
+    found = {name: probe(path / name, likeness=alike)[0] for name in fresh}
     photos = dict(then.photos)
-    for name in names:
-        build = of[name]
-        facts = probe(path / name)[0]
-        if facts is None:
+    for build in {one.build for one in fresh.values()}:
+        listed = []
+        for one in then.photos[build]:
+            name = _name(build, one)
+            facts = found.get(name, one.facts)
+            if facts is None or (name in fresh and facts.sha256 != fresh[name].sha256) or not _alike_but_for_pixels(one.facts, facts):
+                return None
+            listed.append(replace(one, facts=facts))
+        if alike and _grouped(listed) != _grouped(then.photos[build]):
             return None
-        listed = tuple(replace(one, facts=facts) if f"{build}/photos/{one.file}".lstrip("/") == name else one for one in photos[build])
-        if any(not _alike_but_for_pixels(one.facts, other.facts) for one, other in zip(photos[build], listed, strict=True)):
-            return None
-        photos[build] = listed
-    if any(_grouped(photos[build]) != _grouped(then.photos[build]) for build in {of[name] for name in names}):
-        return None
+        photos[build] = tuple(listed)
     return replace(now, photos=photos)
 
 
 def unchanged(then: Standing, now: Standing) -> Standing:
     """The standing after a look that found nothing changed: what has come to rest needs no further proof."""
     return replace(now, photos=then.photos)
+
+
+def _name(build: str, photo: PhotoRead) -> str:
+    return f"{build}/photos/{photo.file}".lstrip("/")
 
 
 def _alike_but_for_pixels(one: PhotoFacts, other: PhotoFacts) -> bool:

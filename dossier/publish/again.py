@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -32,21 +32,27 @@ class NotAgain(Exception):
     """This cannot be had by new pictures alone: the whole must be published."""
 
 
-def publish_again(laid: Laid, fresh: Mapping[tuple[str, str], Fresh], out: Path, cache: Path | None) -> Laid:
-    """Publish what was laid out at `out`, which must be untouched, with some photographs anew; `fresh` by dossier folder and id.
+def publish_again(laid: Laid, fresh: Mapping[tuple[str, str], Fresh], out: Path, cache: Path | None, sure: Callable[[], bool]) -> Laid:
+    """Publish what was laid out at `out`, which must be untouched, with some photographs anew; `fresh` by dossier folder and file.
 
-    Raises NotAgain where the new pictures do not fit the places of the old, or `out` was changed meanwhile: then the whole is to
-    be published.
+    `sure` is asked last before the step is taken. Raises NotAgain where it says no,
+    the new pictures do not fit the places of the old, or `out` was changed meanwhile: then the whole is to be published.
     """
-    if not any((one.folder, photo.id) in fresh for one in laid.dossiers for photo in one.photos):
+    if not any((one.folder, photo.file) in fresh for one in laid.dossiers for photo in one.photos):
+        if not sure():
+            raise NotAgain("another thing differs")
         return laid
     dossiers = []
     with published_whole(out) as making:
         for one in laid.dossiers:
-            numbers = {number: fresh[one.folder, photo.id] for number, photo in enumerate(one.photos) if (one.folder, photo.id) in fresh}
+            numbers = {
+                number: fresh[one.folder, photo.file] for number, photo in enumerate(one.photos) if (one.folder, photo.file) in fresh
+            }
             dossiers.append(_renewed(one, numbers, out, making, cache) if numbers else one)
         taken = _taken_over(laid, dossiers, set(marks_of(making)))
         _take_over(taken, laid, out, making)
+        if not sure():
+            raise NotAgain("another thing differs")
     marks = marks_of(out)
     # a link changes the time of an entry and nothing else
     if any((marks[name][:2], marks[name][3]) != (laid.marks[name][:2], laid.marks[name][3]) for name in taken):

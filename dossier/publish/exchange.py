@@ -9,6 +9,7 @@ import logging
 import os
 import shutil
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -19,6 +20,8 @@ _RENAME_EXCHANGE = 2
 _AT_FDCWD = -100
 # renameat2(2): the kernel, or this filesystem, does not know the exchange.
 _CANNOT = frozenset({errno.ENOSYS, errno.EINVAL, errno.EOPNOTSUPP})
+
+_AT_ONCE = 16
 
 MARK = "written-by-dossier.txt"
 _MARK_TEXT = "This folder is written whole by dossier: whatever is put into it by hand is gone after the next publish.\n"
@@ -121,12 +124,17 @@ def _mark(folder: Path) -> None:
 
 def _settle(folder: Path, out: Path) -> None:
     """Have the disk hold every file, then every folder, before the step is taken; what is linked from `out` it holds already."""
+    fresh: list[Path] = []
+    folders: list[Path] = []
     for below, _, names in os.walk(folder, topdown=False, onerror=_raise):
-        for name in names:
-            if not _linked(Path(below, name), out / os.path.relpath(below, folder) / name):
-                _sync(Path(below, name))
-        _sync(Path(below))
-    _sync(folder.parent)
+        before = out / os.path.relpath(below, folder)
+        fresh += [Path(below, name) for name in names if not _linked(Path(below, name), before / name)]
+        folders.append(Path(below))
+    # The disk is told many things at once, of which it makes few rounds; one after another each would be a round of its own.
+    with ThreadPoolExecutor(_AT_ONCE) as pool:
+        for many in (fresh, [*folders, folder.parent]):
+            for _ in pool.map(_sync, many):
+                pass
 
 
 def _linked(file: Path, before: Path) -> bool:

@@ -94,7 +94,8 @@ def usual_cache() -> Path | None:
 def remember(cache: Path, out: Path, laid: Laid) -> None:
     """Write down what was laid out at `out`; a cache that cannot be written to is done without."""
     path = _path(cache, out)
-    data = json.dumps({**asdict(laid), "dossiers": [_as_data(one) for one in laid.dossiers]}, separators=(",", ":"))
+    known = {"of": laid.of, "said": laid.said, "marks": laid.marks, "standing": laid.standing}
+    data = json.dumps({**known, "dossiers": [_as_data(one) for one in laid.dossiers]}, separators=(",", ":"))
     with contextlib.suppress(OSError):
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(prefix=path.stem, suffix=".part", dir=path.parent)

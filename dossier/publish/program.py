@@ -6,6 +6,7 @@ import hashlib
 import os
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from dossier.publish.template import template_folder
@@ -23,9 +24,17 @@ def program_mark(package: Path = _PACKAGE) -> str:
     for folder in (package, template_folder(package)):
         for line in sorted(_files(str(folder))):
             whole.update(line.encode("utf-8", "surrogateescape"))
-    for folder_name in sys.path:
-        whole.update("\n".join(sorted(_distributions(folder_name))).encode("utf-8", "surrogateescape"))
+    whole.update("\n".join(installed()).encode("utf-8", "surrogateescape"))
     return whole.hexdigest()
+
+
+@cache
+def installed() -> tuple[str, ...]:
+    """Every installed distribution as `name-version`, by the names of their records (PyPA: Recording installed projects).
+
+    Asking the records themselves takes longer than making a small picture.
+    """
+    return tuple(name.rpartition(".")[0] for folder in sys.path for name in sorted(_distributions(folder)))
 
 
 def _files(folder: str) -> Iterator[str]:

@@ -28,8 +28,11 @@ Image.MAX_IMAGE_PIXELS = MOST_PIXELS_JPEG
 warnings.filterwarnings("ignore", module=r"PIL\.|pillow_heif")
 
 
-def probe(path: Path) -> Probed:
-    """The facts of one picture file, or None with at least one error; warnings and notices may come with facts."""
+def probe(path: Path, likeness: bool = True) -> Probed:
+    """The facts of one picture file, or None with at least one error; warnings and notices may come with facts.
+
+    Without `likeness` that fact stays empty: the library for it takes longer to import than a picture to read.
+    """
     try:
         state = path.stat()
         if not stat.S_ISREG(state.st_mode):
@@ -45,7 +48,7 @@ def probe(path: Path) -> Probed:
         return _refused("photo-unreadable", getattr(error, "strerror", None) or str(error))
     mark = FileMark(state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino)
     try:
-        return _probe_data(path, data, mark)
+        return _probe_data(path, data, mark, likeness)
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         return _refused("photo-bomb", f"more pixels than any camera gives, in {len(data)} bytes")
     except Exception as error:  # decoders raise nearly anything at a damaged file
@@ -54,7 +57,7 @@ def probe(path: Path) -> Probed:
         return _refused("photo-unreadable", f"it is damaged or of a rare kind ({type(error).__name__})")
 
 
-def _probe_data(path: Path, data: bytes, mark: FileMark) -> Probed:
+def _probe_data(path: Path, data: bytes, mark: FileMark, alike: bool) -> Probed:
     """The same once the bytes are in hand; raises whatever the decoder raises."""
     format = format_of(data[:32])
     if format in ("", "tiff") and named_raw(path.suffix):
@@ -71,10 +74,10 @@ def _probe_data(path: Path, data: bytes, mark: FileMark) -> Probed:
             return _refused("photo-bomb", f"{image.width} × {image.height} pixels in {len(data)} bytes")
         if format == "tiff" and is_raw(image):
             return _refused("photo-raw")
-        return _facts(path, image, data, format, mark)
+        return _facts(path, image, data, format, mark, alike)
 
 
-def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileMark) -> Probed:
+def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileMark, alike: bool) -> Probed:
     """Facts and lesser faults of an opened picture, which is decoded whole: only so a broken one shows."""
     width, height, orientation = _decode(image, format)
     if image.mode in ("I", "F"):
@@ -104,7 +107,7 @@ def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileM
         taken_offset=notes.taken_offset,
         camera=notes.camera,
         has_position=notes.has_position,
-        likeness=_likeness(image, orientation),
+        likeness=_likeness(image, orientation) if alike else "",
         noted=tuple(f"{fault.code}: {fault.message}" for fault in faults),
     )
     return facts, faults

@@ -4,7 +4,8 @@ word about its making."""
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -41,34 +42,59 @@ class Encoded:
     data: bytes
 
 
-def encode(data: bytes, masks: Sequence[Mask], sizes: Sequence[Size]) -> list[Encoded]:
-    """The published files of one source file, narrowest first; UnfitPictureError when it cannot be decoded."""
+def encode(data: bytes, masks: Sequence[Mask], sizes: Sequence[Size], beside: bool = False) -> list[Encoded]:
+    """The published files of one source file, narrowest first; UnfitPictureError when it cannot be decoded.
+
+    With `beside` the halves of a picture and its sizes are made at the same time, for when cores stand idle.
+    """
     pixels = open_pixels(data, max(size.edge for size in sizes))
     pixels.image = destroy(pixels.image, masks, pixels.orientation)
     turned = pixels.orientation >= 5
     wanted = steps(*((pixels.height, pixels.width) if turned else (pixels.width, pixels.height)), sizes)
-    picture = _largest(pixels, wanted[0][:2])
+    picture = _largest(pixels, wanted[0][:2], beside)
     del pixels  # the large decoded picture need not outlive this line
-    made = []
+    if not beside:
+        return [_written(one, coding) for one, coding in _smaller(picture, wanted)][::-1]
+    with ThreadPoolExecutor(len(wanted)) as pool:
+        coded = [pool.submit(_written, one, coding) for one, coding in _smaller(picture, wanted)]
+    return [one.result() for one in reversed(coded)]
+
+
+def _smaller(picture: Image.Image, wanted: Iterable[tuple[int, int, str]]) -> Iterator[tuple[Image.Image, str]]:
+    """Every size wanted with its coding, each made from the one before."""
     for width, height, coding in wanted:
         if picture.size != (width, height):
             picture = picture.resize((width, height), _FILTER)
-        made.append(_written(picture, coding))
-    return made[::-1]
+        yield picture, coding
 
 
-def _largest(pixels: Pixels, size: tuple[int, int]) -> Image.Image:
+def _largest(pixels: Pixels, size: tuple[int, int], beside: bool) -> Image.Image:
     """The largest published picture: made smaller first, then turned and coloured, since fewer pixels cost less."""
     stored = size[::-1] if pixels.orientation >= 5 else size
     whole = (0.0, 0.0, float(stored[0]), float(stored[1]))
     image = pixels.image
     if image.size != stored or pixels.box != whole:
-        image = image.resize(stored, _FILTER, box=pixels.box)
+        image = _resized(image, stored, pixels.box, beside)
     if pixels.orientation in _TURNS:
         image = image.transpose(_TURNS[pixels.orientation])
     image = to_srgb(image, pixels.profile)
     # Bare pixels: whatever else the library attached to the picture on its way ends here.
     return Image.frombytes("RGB", image.size, image.tobytes())
+
+
+def _resized(image: Image.Image, size: tuple[int, int], box: tuple[float, float, float, float], beside: bool) -> Image.Image:
+    """A part of a picture at another size, made in two halves whether at the same time or not, so that the bytes are the same."""
+    width, height = size
+    left, top, right, bottom = box
+    half = height // 2
+    cut = top + (bottom - top) * half / height
+    halves = [(half, (left, top, right, cut)), (height - half, (left, cut, right, bottom))]
+    whole = Image.new(image.mode, size)
+    with ThreadPoolExecutor(2 if beside else 1) as pool:
+        made = pool.map(lambda one: image.resize((width, one[0]), _FILTER, box=one[1]), [one for one in halves if one[0]])
+        for at, one in zip((0, half) if half else (0,), made, strict=True):
+            whole.paste(one, (0, at))
+    return whole
 
 
 def _written(picture: Image.Image, coding: str) -> Encoded:

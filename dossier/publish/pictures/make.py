@@ -50,9 +50,11 @@ def make_renditions(
     kept = PictureCache(cache) if cache else None
     results: dict[str, Rendition | PhotoFault] = {}
     made = 0
-    with ThreadPoolExecutor(max_workers=workers or _cores()) as pool:
+    workers = workers or _cores()
+    idle = len(requests) < workers
+    with ThreadPoolExecutor(max_workers=workers) as pool:
         waiting: dict[Future[tuple[Rendition | PhotoFault, bool]], str] = {
-            pool.submit(_make_one, request, into, kept): request.key for request in requests
+            pool.submit(_make_one, request, into, kept, idle): request.key for request in requests
         }
         try:
             while waiting:
@@ -75,8 +77,8 @@ def make_renditions(
     )
 
 
-def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None) -> tuple[Rendition | PhotoFault, bool]:
-    """One picture from the cache or anew; the second value says whether it was made anew."""
+def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None, idle: bool) -> tuple[Rendition | PhotoFault, bool]:
+    """One picture from the cache or anew; the second value says whether it was made anew. `idle`: there are cores to spare."""
     data: bytes | None = None
     try:
         # A mark equal to that at reading spares reading the file; on a hit the kept picture is of the very content that
@@ -86,19 +88,21 @@ def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None) -
         recipe = recipe_name(request)
         if cache and (found := cache.fetch(recipe, into)):
             return Rendition(found), False
-        return _make_anew(request, data if data is not None else _read(request), recipe, into, cache), True
+        return _make_anew(request, data if data is not None else _read(request), recipe, into, cache, idle), True
     except _RefusedSourceError as refused:
         return refused.fault, False
 
 
-def _make_anew(request: PictureRequest, data: bytes, recipe: str, into: Path, cache: PictureCache | None) -> Rendition | PhotoFault:
+def _make_anew(
+    request: PictureRequest, data: bytes, recipe: str, into: Path, cache: PictureCache | None, idle: bool
+) -> Rendition | PhotoFault:
     """Decode, mask, make smaller and write one picture; the picture library is imported here, so that hits do without
     it."""
     from dossier.publish.pictures.encode import encode
     from dossier.publish.pictures.open_picture import UnfitPictureError
 
     try:
-        encoded = encode(data, request.masks, request.sizes)
+        encoded = encode(data, request.masks, request.sizes, beside=idle)
     except (UnfitPictureError, MemoryError) as error:
         return photo_fault("photo-unreadable", str(error) or "not enough memory")
     if cache:

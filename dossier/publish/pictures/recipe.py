@@ -7,13 +7,13 @@ import json
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
-from importlib import metadata
 from pathlib import Path
 from typing import Literal
 
 from dossier.model.picture import FileMark, Mask, fit
+from dossier.publish.program import installed
 
-RECIPE = 1
+RECIPE = 2
 """Raise by one whenever the same request would give other bytes."""
 
 JPEG_QUALITY = 80
@@ -83,6 +83,10 @@ def recipe_name(request: PictureRequest) -> str:
 
 @cache
 def _libraries() -> str:
-    """Versions of the libraries that make the bytes, asked of their records so that none of them is imported for a
-    hit."""
-    return " ".join(f"{name} {metadata.version(name)}" for name in ("pillow", "pillow-heif"))
+    """Versions of the libraries that make the bytes, so asked that none of them is imported for a hit."""
+    found = [name for name in installed() if name.lower().startswith("pillow")]
+    if not found:  # installed in some other way
+        from importlib import metadata
+
+        found = [f"{name}-{metadata.version(name)}" for name in ("pillow", "pillow-heif")]
+    return " ".join(found)
