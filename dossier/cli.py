@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from dossier.model.problems import Problem
     from dossier.model.results import Worked
 
-CLEAN, PROBLEMS, OUR_FAULT = 0, 1, 3
+CLEAN, PROBLEMS, WRONG_USE, OUR_FAULT = 0, 1, 2, 3
 AUDIENCES = ("public", "owner", "workshop")
 
 
@@ -82,6 +82,7 @@ def check(paths: tuple[Path, ...], as_json: bool, notes: bool) -> None:
 def publish(path: Path, out: Path, audience: str, cache: Path | None) -> None:
     """Publish the dossier of a build, or of all builds of a folder with their archive page."""
     with _our_fault():
+        _refuse_within(path, out)
         opened, problems = _open_all((path,))
         _print([problem for problem in problems if problem.severity.value == "error"], err=True)
         if _errors(problems) or not opened:
@@ -89,6 +90,13 @@ def publish(path: Path, out: Path, audience: str, cache: Path | None) -> None:
             sys.exit(PROBLEMS)
         _publish(path, opened, out, audience, cache)
         click.echo(f"{_summary(len(opened), problems)}; {audience} edition published: {out / 'index.html'}")
+
+
+def _refuse_within(path: Path, out: Path) -> None:
+    """A site is never written among the records it is made of, nor over the folder that holds them."""
+    inside, records = out.resolve(), path.resolve()
+    if inside == records or records in inside.parents or inside in records.parents:
+        raise click.UsageError(f"{out} and the records in {path} lie within one another; publish into a folder apart")
 
 
 def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, cache: Path | None) -> None:
@@ -107,8 +115,8 @@ def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, cac
             click.echo(f"{id}: error {fault.code}: {fault.message}", err=True)
         click.echo("nothing was published", err=True)
         sys.exit(PROBLEMS)
-    except ExchangeError as fault:
-        raise click.ClickException(str(fault)) from fault
+    except (ExchangeError, NotADirectoryError, PermissionError, FileExistsError) as fault:
+        raise click.UsageError(f"cannot publish into {out}: {fault}") from fault
 
 
 @main.command()
@@ -177,7 +185,7 @@ def figure(name: str | None, values: tuple[str, ...], instead: tuple[str, ...], 
             worked, problems = on_the_bench(name, run)
             if problems:
                 _print(problems, err=True)
-                sys.exit(PROBLEMS)
+                sys.exit(WRONG_USE)
             out += worked
         if as_json:
             records = [figure_record(one) for one in out]

@@ -74,6 +74,11 @@ def test_all_faults_of_all_builds_come_in_one_run_also_as_json(kestrane: Path) -
         ("publish", BUILDS),
         ("publish", BUILDS, "--out", "x", "--for", "everybody"),
         ("explain", "no-such"),
+        ("figure", "no-such-figure"),
+        ("figure", "swept_volume", "bore=62"),
+        ("publish", BUILDS, "--out", BUILDS / "site", "--for", "public"),
+        ("publish", BUILDS / "kestrane-125-r", "--out", BUILDS, "--for", "public"),
+        ("publish", BUILDS / "kestrane-125-r", "--out", "/proc/dossier", "--for", "public"),
     ],
 )
 def test_wrong_use_is_exit_code_2(words: tuple[object, ...]) -> None:

@@ -175,7 +175,8 @@ class _Plain(_Shown):
         return text
 
     def name(self, name: str) -> str:
-        return self.put_in(name) or symbol_text(name)
+        shown = self.put_in(name)
+        return symbol_text(name) if shown is None else f"({shown})" if shown.startswith(("-", "−")) else shown
 
     def operator(self, sign: str) -> str:
         return sign
