@@ -44,15 +44,18 @@ class Record:
     revised: datetime.date
 
 
-def make_records(path: Path) -> tuple[list[tuple[Path, Record]], list[Problem]]:
-    """A record for every build at `path` (a build, or a folder of builds) that can be read, and all problems of all of them."""
+def make_records(path: Path, kept: Path | None = None) -> tuple[list[tuple[Path, Record]], list[Problem]]:
+    """A record for every build at `path` (a build, or a folder of builds) that can be read, and all problems of all of them.
+
+    `kept` is a folder for what earlier readings found in the photographs.
+    """
     folders = find_builds(path)
     records, problems = [], []
     if not folders:
         advice = "name a build folder, which holds a machine.yaml, or a folder of such; `dossier begin FOLDER` begins one"
         problems.append(Problem("build-missing", f"there is no build in {path}", Place(str(path)), advice))
     for folder in folders:
-        record, found = make_record(folder)
+        record, found = make_record(folder, kept)
         problems += found
         if record is not None:
             records.append((folder, record))
@@ -64,9 +67,9 @@ def fingerprint_of(path: Path) -> str:
     return " ".join(fingerprint(folder) for folder in find_builds(path))
 
 
-def make_record(path: Path) -> tuple[Record | None, list[Problem]]:
+def make_record(path: Path, kept: Path | None = None) -> tuple[Record | None, list[Problem]]:
     """All that is known of the build folder at `path`, and all problems; no record where the folder cannot be read as a build."""
-    build, problems = read_build(path)
+    build, problems = read_build(path, kept=kept)
     if build is None:
         return None, in_order(problems)
     revision, revised = latest_revision(build)
@@ -79,6 +82,7 @@ def make_record(path: Path) -> tuple[Record | None, list[Problem]]:
         *problems,
         *livery_faults(build.machine),
         *_of_no_use(build, recipes),
+        *_pins_to_nothing(build, recipes),
         *_warned(str(path), build, worked, verdicts),
         *(Problem("record-missing", f"a record is missing: {word}", Place(str(path))) for word in missing),
     ]
@@ -124,6 +128,17 @@ def _of_no_use(build: Build, recipes: Iterable[Figure]) -> list[Problem]:
             advice = did_you_mean(entry.what, known, "leave it if it is only to be kept; no figure and no item needs it")
             out.append(Problem("value-feeds-nothing", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what"))
     return out
+
+
+def _pins_to_nothing(build: Build, recipes: Iterable[Figure]) -> list[Problem]:
+    """Pins on photographs that lead to neither a declared item nor a figure."""
+    known = {item.id for item in build.specification.items} | {recipe.name for recipe in recipes}
+    return [
+        Problem("id-unknown", f"there is no item or figure {pin.to!r}", pin.written, did_you_mean(pin.to, known, "name one of either"), "to")
+        for photo in build.photos.photos
+        for pin in photo.pins
+        if pin.to.partition(".")[0] not in known
+    ]
 
 
 def _warned(path: str, build: Build, worked: Iterable[Worked], verdicts: Iterable[Verdict]) -> list[Problem]:

@@ -500,7 +500,7 @@ def test_notices_are_the_warnings_of_what_is_shown_and_problems_stay_in_the_work
     known = KnownBuild(build(), (warned,), (verdict(warnings=(Warned("single-source", "one"),)),), (problem,))
 
     assert [(one.code, one.about) for one in let_out(known, Audience.PUBLIC).notices] == [("figure-unusual", "a"), ("single-source", "D01")]
-    assert let_out(known, Audience.WORKSHOP).notices[-1].about == "parts.yaml:3:1"
+    assert let_out(known, Audience.WORKSHOP).notices[-1].about == "parts.yaml, line 3"
 
 
 def test_a_problem_that_only_repeats_a_warning_is_said_once(monkeypatch):

@@ -79,5 +79,11 @@ def _notices(shown: Results, problems: Iterable[Problem], all_seen: bool) -> tup
         # a problem that only repeats the warning of a figure or an item ends in its words
         said = {(one.code, one.text) for one in out}
         rest = (one for one in problems if one.severity is not Severity.ERROR and (one.code, one.message.partition(": ")[2]) not in said)
-        out += [Notice(one.code, one.message, str(one.place)) for one in rest]
+        out += [Notice(one.code, one.message, _where(one)) for one in rest]
     return tuple(dict.fromkeys(out))
+
+
+def _where(problem: Problem) -> str:
+    """File within the build folder and line: where the folder lies is nobody's business, and must not change a byte."""
+    file = problem.place.file.rpartition("/")[2]
+    return f"{file}, line {problem.place.line}" if problem.place.line else ""

@@ -39,7 +39,7 @@ class Opened:
         return let_out(self.record, audience)
 
 
-def open_builds(path: Folder) -> tuple[list[Opened], list[Problem]]:
-    """Every build at `path` that can be read, and all problems."""
-    records, problems = make_records(path)
+def open_builds(path: Folder, kept: Folder | None = None) -> tuple[list[Opened], list[Problem]]:
+    """Every build at `path` that can be read, and all problems; `kept` is a folder for what earlier readings found in photographs."""
+    records, problems = make_records(path, kept)
     return [Opened(folder, record) for folder, record in records], problems

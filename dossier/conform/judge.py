@@ -9,7 +9,7 @@ from dossier.conform import numeric, saying, warned, words
 from dossier.conform.concessions import Overlay, overlay
 from dossier.conform.numeric import Band
 from dossier.conform.readings import Reading, ValueLookup, standing
-from dossier.conform.rules import Rule, numeric_rule
+from dossier.conform.rules import Rule, numeric_rule, rule_named
 from dossier.model.audience import Audience
 from dossier.model.build import Build
 from dossier.model.forms.evidence import Conflict, Evidence
@@ -45,7 +45,7 @@ class _Case:
         self.band: Band | None = numeric.band_of(item) or next((Band(UNITS[one.unit]) for one in self.readings), None)
         self.entries = [one for one in build.measurements.as_built if one.what in {item.id, item.quantity} - {None}]
         self.by_words = self._by_words()
-        self.rule: Rule = words.rule_for(item) if self.by_words else numeric_rule(item.rule)
+        self.rule: Rule = words.rule_for(item) if self.by_words else numeric_rule(rule_named(build, item))
         self.warnings: list[Warned] = []
 
     def _by_words(self) -> bool:
@@ -203,7 +203,7 @@ class _Case:
         instruments = {one.id: one for one in self.build.workshop.instruments}
         return [
             *warned.about_method(self.band, judged), *warned.about_evidence(self.item, self.band),
-            *warned.about_sources(self.item, sources), *([] if self.by_words else warned.about_rule(self.item, judged)),
+            *warned.about_sources(self.item, sources), *([] if self.by_words else warned.about_rule(self.rule, judged)),
             *warned.about_calibration(self.readings, instruments),
         ]  # fmt: skip
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from dossier.model.build import Build
+from dossier.model.forms.specification import Item
+
 
 class Rule(NamedTuple):
     """A decision rule: its name in an item, the words printed beside a verdict, and its source with how well that is known."""
@@ -36,6 +39,12 @@ PROBABILITY_SOURCE = "JCGM 106:2012, 7.2 to 7.4: normal distribution about the r
 """Of the probability of conformity printed beside a reading."""
 RATIO_WANTED = 4.0
 """Tolerance over uncertainty, T / 2U, from which a method is called good: common practice, no source."""
+
+
+def rule_named(build: Build, item: Item) -> str:
+    """Name of the rule an item is judged by: its own, else the house rule, else the guard band."""
+    house = build.workshop.house_rules
+    return item.rule or (house.decision_rule if house is not None else GUARD_BAND.name)
 
 
 def numeric_rule(name: str) -> Rule:

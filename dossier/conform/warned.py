@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from dossier.conform.numeric import SLACK, Band, ratio, span_in
 from dossier.conform.readings import Reading
-from dossier.conform.rules import RATIO_WANTED, SIMPLE
+from dossier.conform.rules import RATIO_WANTED, SIMPLE, Rule
 from dossier.conform.saying import amount
 from dossier.model.forms.evidence import Evidence
 from dossier.model.forms.specification import Item
@@ -60,10 +60,10 @@ def about_method(band: Band | None, judged: Iterable[Judged]) -> list[Warned]:
     return []
 
 
-def about_rule(item: Item, judged: Iterable[Judged]) -> list[Warned]:
+def about_rule(rule: Rule, judged: Iterable[Judged]) -> list[Warned]:
     """Simple acceptance, with the risk it carries in this very case."""
     chances = [one.probability for one in judged if one.probability is not None]
-    if item.rule != SIMPLE.name:
+    if rule is not SIMPLE:
         return []
     risk = f"; the chance that it lies outside is {100 * (1 - min(chances)):.0f} per cent" if chances else ""
     return [Warned("simple-acceptance", f"judged by simple acceptance, whatever the uncertainty{risk}")]

@@ -19,7 +19,7 @@ DONOR_BOB = Input("donor_bob_weight", "m_0", "g", "Bob weight that the counterwe
 THROW = Input("crank_throw", "r", "mm", "Crank throw", also=("crank_radius",))
 PINS = Input("crank_pins", "n_p", "", "Crank pins", exact=True)
 RADIUS = Input("correction_radius", "R_c", "mm", "Radius of the correction holes", also=("balance_radius",))
-_SOURCE = "Victory Library, British twins: balancing"
+_SOURCE = "Victory Library, Parallel twin crankshaft balancing"
 
 
 @figure(
@@ -59,7 +59,7 @@ def reciprocating_mass(piston_assembly_mass: Number, rod_small_end_mass: Number)
     subject="balance",
     impossible=(0, None),
     decimals=1,
-    quiet=True,
+    for_bench=True,
     also=("small_end_mass",),
 )  # fmt: skip
 def small_end_share(rod_mass: Number, rod_centre_from_big_end: Number, rod_length: Number) -> Number:
@@ -187,7 +187,7 @@ def balance_metal_removed(
     subject="balance",
     impossible=(0, None),
     decimals=3,
-    quiet=True,
+    for_bench=True,
     also=("balance_mass", "balance_weight"),
 )  # fmt: skip
 def counterweight_at_radius(
@@ -213,7 +213,7 @@ def counterweight_at_radius(
     subject="balance",
     impossible=(0, None),
     decimals=0,
-    quiet=True,
+    for_bench=True,
     also=("residual_force",),
 )  # fmt: skip
 def residual_primary_force(

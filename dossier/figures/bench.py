@@ -51,7 +51,7 @@ def on_the_bench(name: str, typed: Sequence[str]) -> tuple[list[Worked], list[Pr
     if problems:
         return [], problems
     strokes = recipe.strokes if recipe.strokes != "both" else "4"
-    worked = work_out([one for many in values.values() for one in many], needed_by(recipe), strokes)
+    worked = work_out([one for many in values.values() for one in many], needed_by(recipe), strokes, bench=True)
     found = [one for one in worked if one.name == recipe.name and one.role is Role.AS_BUILT]
     return (found, _absent(recipe, found)) if any(not one.missing for one in found) else ([], _absent(recipe, found))
 

@@ -15,7 +15,7 @@ SPEED_AT_POWER = Input("mean_piston_speed_at_power", "u_P", "m/s", "Mean piston 
 INLET_VALVES = Input("inlet_valves", "n_v", "", "Inlet valves in one cylinder", exact=True, constant="1", also=("valves",))
 INLET_HEAD = Input("inlet_valve_head", "d_i", "mm", "Inlet valve head diameter", mean="cylinder")
 CHOKE = Input("carburettor_choke", "d_c", "mm", "Carburettor choke, mean of the carburettors", mean="cylinder", also=("choke",))
-_CONTINUITY = "continuity: piston area times piston speed, over the area that the gas goes through"
+_CONTINUITY = "continuity: piston area times piston speed, over the area that the gas goes through (derived at ecomodder.com, post 161403)"
 
 
 @figure(

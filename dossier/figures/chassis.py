@@ -13,7 +13,7 @@ WHEELBASE = Input("wheelbase", "p", "mm", "Wheelbase")
 REAR = Input("rear_wheel_radius", "R_r", "mm", "Radius of the rear wheel, loaded")
 RADIUS_THEN = Input("front_wheel_radius_as_measured", "R_f0", "mm", "Radius of the front wheel when the geometry was measured")
 REAR_THEN = Input("rear_wheel_radius_as_measured", "R_r0", "mm", "Radius of the rear wheel when the geometry was measured")
-CHANGE = Input("rake_change", "Delta_epsilon", "°", "Change of rake by the wheels fitted", constant="0°")
+CHANGE = Input("rake_change", "delta", "°", "Change of rake by the wheels fitted", constant="0°")
 _HAND = "worked by hand"
 _STEERING = "steering axis cut with the ground; the formula stands in Wikipedia, Bicycle and motorcycle geometry"
 _SISTER = "steering axis cut with the ground by vectors, an invented front end"
@@ -25,9 +25,9 @@ def _trail(radius: Number, rake: Number, offset: Number) -> Number:
 
 @figure(
     title="Change of rake by the wheels fitted",
-    symbol="Delta_epsilon",
+    symbol="delta",
     unit="°",
-    formula="Delta_epsilon = atan(((R_f - R_f0) - (R_r - R_r0)) / p)",
+    formula="delta = atan(((R_f - R_f0) - (R_r - R_r0)) / p)",
     inputs=(RADIUS, RADIUS_THEN, REAR, REAR_THEN, WHEELBASE),
     source="the machine turned about one axle by the difference in height; a smaller front wheel makes the fork steeper",
     flag=Flag.GEOMETRY,
@@ -59,7 +59,7 @@ def rake_change(
     title="Rake with the wheels fitted",
     symbol="epsilon_w",
     unit="°",
-    formula="epsilon_w = epsilon + Delta_epsilon",
+    formula="epsilon_w = epsilon + delta",
     inputs=(RAKE, CHANGE),
     source="rake as measured, and its change by the wheels",
     flag=Flag.GEOMETRY,
@@ -76,7 +76,7 @@ def rake_in_use(rake: Number, rake_change: Number) -> Number:
     title="Trail",
     symbol="a",
     unit="mm",
-    formula="a = (R_f * sin(epsilon + Delta_epsilon) - d) / cos(epsilon + Delta_epsilon)",
+    formula="a = (R_f * sin(epsilon + delta) - d) / cos(epsilon + delta)",
     inputs=(RADIUS, RAKE, OFFSET, CHANGE),
     source=_STEERING,
     flag=Flag.SEEN,
@@ -98,7 +98,7 @@ def trail(front_wheel_radius: Number, rake: Number, fork_offset: Number, rake_ch
     title="Normal trail",
     symbol="a_n",
     unit="mm",
-    formula="a_n = R_f * sin(epsilon + Delta_epsilon) - d",
+    formula="a_n = R_f * sin(epsilon + delta) - d",
     inputs=(RADIUS, RAKE, OFFSET, CHANGE),
     source=f"{_STEERING}; the trail times the cosine of the rake",
     flag=Flag.SEEN,
@@ -118,8 +118,8 @@ def normal_trail(front_wheel_radius: Number, rake: Number, fork_offset: Number, 
     title="Change of trail by the wheels fitted",
     symbol="Delta_a",
     unit="mm",
-    formula="Delta_a = (R_f * sin(epsilon + Delta_epsilon) - d) / cos(epsilon + Delta_epsilon) - (R_f0 * sin(epsilon) - d) / cos(epsilon)",
-    inputs=(RADIUS, RADIUS_THEN, RAKE, OFFSET, Input("rake_change", "Delta_epsilon", "°", "Change of rake by the wheels fitted")),
+    formula="Delta_a = (R_f * sin(epsilon + delta) - d) / cos(epsilon + delta) - (R_f0 * sin(epsilon) - d) / cos(epsilon)",
+    inputs=(RADIUS, RADIUS_THEN, RAKE, OFFSET, Input("rake_change", "delta", "°", "Change of rake by the wheels fitted")),
     source="trail with the wheels fitted less that of the day the geometry was measured",
     flag=Flag.GEOMETRY,
     example=Example(

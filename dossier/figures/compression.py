@@ -58,7 +58,7 @@ def compression_ratio(cylinder_volume: Number, clearance_volume: Number) -> Numb
     ),
     subject="engine",
     usual=(6.5, 10),
-    usual_source="from memory",
+    usual_source="from memory; engine-build.com (Compression ratio) gives 7.5 to 8.5 as ideal for pump petrol",
     impossible=(1, None),
     basis="inlet closing at the lift at which it was checked",
     also=("dynamic_ratio",),
@@ -110,7 +110,7 @@ def trapped_compression_ratio(bore: Number, exhaust_port_height: Number, clearan
     ),
     subject="engine",
     impossible=(0, None),
-    quiet=True,
+    for_bench=True,
     also=("volume",),
 )  # fmt: skip
 def volume_above_piston(bore: Number, stroke: Number, rod_length: Number, crank_angle: Number, clearance_volume: Number) -> Number:
@@ -136,7 +136,7 @@ def volume_above_piston(bore: Number, stroke: Number, rod_length: Number, crank_
     ),
     subject="engine",
     impossible=(0, None),
-    quiet=True,
+    for_bench=True,
     also=("clearance",),
 )  # fmt: skip
 def clearance_for_ratio(cylinder_volume: Number, wanted_ratio: Number) -> Number:
@@ -214,9 +214,10 @@ def deck_volume(bore: Number, deck_clearance: Number) -> Number:
 
 @figure(
     title="Clearance volume from its parts",
-    symbol="V_cp",
+    also=("clearance_from_parts",),
+    symbol="V_c",
     unit="cc",
-    formula="V_cp = V_h + V_g + V_d + V_p",
+    formula="V_c = V_h + V_g + V_d + V_p",
     inputs=(
         Input("chamber_volume", "V_h", "cc", "Chamber in the head", also=("chamber",)),
         Input("gasket_volume", "V_g", "cc", "Volume of the head gasket"),
@@ -224,7 +225,7 @@ def deck_volume(bore: Number, deck_clearance: Number) -> Number:
         Input("piston_dish", "V_p", "cc", "Dish of the piston crown, a dome negative"),
     ),
     per=("cylinder",),
-    source="sum of its parts",
+    source="sum of its parts; a volume measured with the burette goes before it",
     flag=Flag.GEOMETRY,
     example=Example(
         {"chamber_volume": "3.906 cu in", "gasket_volume": "0.251328 cu in", "deck_volume": "0.41469 cu in", "piston_dish": "0.305 cu in"},
@@ -234,6 +235,6 @@ def deck_volume(bore: Number, deck_clearance: Number) -> Number:
     impossible=(0, None),
     quiet=True,
 )  # fmt: skip
-def clearance_from_parts(chamber_volume: Number, gasket_volume: Number, deck_volume: Number, piston_dish: Number) -> Number:
+def clearance_volume(chamber_volume: Number, gasket_volume: Number, deck_volume: Number, piston_dish: Number) -> Number:
     """Clearance volume as the sum of head chamber, gasket, deck and dish."""
     return chamber_volume + gasket_volume + deck_volume + piston_dish

@@ -40,7 +40,7 @@ def _plain(param: str, symbol: str, title: str, optional: bool = False) -> Input
     subject="measurement",
     decimals=3,
     closed=False,
-    quiet=True,
+    for_bench=True,
     basis="plain numbers in any one unit",
     also=("p_c",),
 )  # fmt: skip

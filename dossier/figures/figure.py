@@ -112,6 +112,8 @@ class Figure:
     """A difference that ought to be nought: a warning where it is not so within its own uncertainty."""
     tabled: bool = False
     """Read off a published table, so that its unit is the table's and its dimension cannot be proved."""
+    for_bench: bool = False
+    """Worked out only where somebody asks for it, never for the sheets of a build."""
     quiet: bool = False
     """Left out of a build's sheet, rather than reported as missing, where its inputs were not written down."""
 

@@ -16,7 +16,10 @@ ZONE = Input("zone", "Z", "", "Tolerance zone", words=True)
 FIT = Input("fit", "Z", "", "Fit, hole over shaft", words=True)
 EXPANSION_HOLE = Input("hole_expansion", "alpha_h", "ppm/K", "Expansion of the housing")
 EXPANSION_SHAFT = Input("shaft_expansion", "alpha_s", "ppm/K", "Expansion of the shaft or bearing")
-_ISO = "ISO 286-1:2010, tables of standard tolerances and fundamental deviations; from memory, checked against two open packages"
+_ISO = (
+    "ISO 286-1:2010, tables of standard tolerances and fundamental deviations: from memory; holes N to Z seen to 225 mm at usefastener.com "
+    "(EN ISO 286-1), the rest checked against two open packages and the corrigendum of 2006 to ISO 286-2"
+)
 _TWO_PACKAGES = "isofits 1.0 and pressfit 0.1.0 (packages of the Python index) print the same"
 _FIT_SEEN = "pressfit 0.1.0 (package of the Python index), its own first example"
 
@@ -36,7 +39,7 @@ def _millimetres(size: Number) -> Decimal:
 def _of_table(**facts: Any) -> dict[str, Any]:
     common = {
         "unit": "mm", "source": _ISO, "flag": Flag.MEMORY, "subject": "measurement", "decimals": 4, "closed": False, "tabled": True,
-        "quiet": True,
+        "for_bench": True,
     }  # fmt: skip
     return {**common, **facts}
 
@@ -118,7 +121,7 @@ def _hot(title: str, symbol: str, cold: str, cold_symbol: str, gives: str, worki
     return {
         "title": title, "symbol": symbol, "unit": "mm", "inputs": (*inputs, Input("heating", "Delta_t", "K", "Heating above 20 °C")),
         "formula": f"{symbol} = {cold_symbol} + D * (alpha_h - alpha_s) * Delta_t / 1000000", "flag": Flag.GEOMETRY, "decimals": 4,
-        "source": "each size grows by its own expansion; sizes are given at 20 °C (ISO 1:2016)", "subject": "measurement", "quiet": True,
+        "source": "each size grows by its own expansion; sizes are given at 20 °C (ISO 1:2016)", "subject": "measurement", "for_bench": True,
         "basis": "negative: interference; hole and shaft equally hot",
         "example": Example(
             {cold: "-0.030 mm", "nominal": "52 mm", "hole_expansion": "26 ppm/K", "shaft_expansion": "11.5 ppm/K", "heating": "60 K"},

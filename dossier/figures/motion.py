@@ -92,6 +92,28 @@ _STEP = 0.001
 """Radians to either side over which the travel is differenced: the speed comes out within 2 parts in 10 million."""
 
 
+@figure(
+    title="Stroke for a mean piston speed",
+    symbol="S_u",
+    unit="mm",
+    formula="S_u = 30000 * u_p / N",
+    inputs=(Input("mean_piston_speed", "u_p", "m/s", "Mean piston speed"), SPEED),
+    source=f"{_MEAN_SPEED_SEEN}; solved for the stroke",
+    flag=Flag.SEEN,
+    example=Example(
+        {"mean_piston_speed": "9 m/s", "engine_speed": "3000 rpm"}, "90 mm",
+        "H. N. Gupta, Fundamentals of Internal Combustion Engines, Ex. 11.3 (worked in the FOSSEE Python Textbook Companions)",
+    ),
+    subject="motion",
+    impossible=(0, None),
+    for_bench=True,
+    also=("stroke",),
+)  # fmt: skip
+def stroke_for_mean_speed(mean_piston_speed: Number, engine_speed: Number) -> Number:
+    """Stroke at which the piston has the mean speed."""
+    return math.pi * mean_piston_speed / engine_speed
+
+
 def highest_factor(ratio: float) -> float:
     """Greatest piston speed over crank pin speed; `ratio` is crank radius over rod length. ValueError where the rod is too short."""
     if not 0 <= ratio < 1:
@@ -156,7 +178,7 @@ def fastest_at(ratio: float) -> float:
     subject="motion",
     decimals=1,
     closed=False,
-    quiet=True,
+    for_bench=True,
     also=("angle_of_max_speed",),
 )  # fmt: skip
 def angle_of_highest_speed(stroke: Number, rod_length: Number) -> Number:
@@ -199,7 +221,7 @@ def highest_piston_acceleration(stroke: Number, rod_length: Number, rpm_limit: N
         "H. N. Gupta, Fundamentals of Internal Combustion Engines, Ex. 16.1 (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     also=("piston_speed",),
 )  # fmt: skip
 def piston_velocity(crank_angle: Number, stroke: Number, rod_length: Number, engine_speed: Number) -> Number:
@@ -223,7 +245,7 @@ def piston_velocity(crank_angle: Number, stroke: Number, rod_length: Number, eng
         "the exact position differentiated numerically by another program",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     decimals=1,
 )  # fmt: skip
 def piston_acceleration(crank_angle: Number, stroke: Number, rod_length: Number, engine_speed: Number) -> Number:

@@ -27,7 +27,7 @@ CRANK = Input("crank_radius", "r", "m", "Crank radius")
         "Khurmi and Gupta, Theory of Machines (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     basis="textbook series; the exact figure is the piston speed at a crank angle",
     also=("velocity",),
 )  # fmt: skip
@@ -49,7 +49,7 @@ def piston_velocity_series(crank_angle: Number, crank_radius: Number, rod_length
         "Khurmi and Gupta, Theory of Machines (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     basis="textbook series; the exact figure is the piston acceleration at a crank angle",
     also=("acceleration",),
 )  # fmt: skip
@@ -68,7 +68,7 @@ def piston_acceleration_series(crank_angle: Number, crank_radius: Number, rod_le
     flag=Flag.GEOMETRY,
     example=Example({"stroke": "57.8 mm"}, "28.9 mm", "worked by hand: half of 57.8"),
     subject="motion",
-    quiet=True,
+    for_bench=True,
 )
 def crank_radius(stroke: Number) -> Number:
     """Distance of the crank pin from the crank's axis."""
@@ -88,7 +88,7 @@ def crank_radius(stroke: Number) -> Number:
         "Khurmi and Gupta, Theory of Machines (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     basis="textbook series; the exact figure is the crank angle of highest piston speed",
     also=("zero_acceleration_at",),
 )  # fmt: skip
@@ -111,7 +111,7 @@ def angle_of_no_acceleration(crank_radius: Number, rod_length: Number) -> Number
         "Khurmi and Gupta, Theory of Machines, Ex. 15.5 (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     basis="first term of the series",
     also=("rod_angular_velocity",),
 )  # fmt: skip
@@ -133,7 +133,7 @@ def rod_turning_speed(crank_angle: Number, crank_radius: Number, rod_length: Num
         "Khurmi and Gupta, Theory of Machines, Ex. 15.5 (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     basis="first term of the series, without its sign",
     also=("rod_angular_acceleration",),
 )  # fmt: skip

@@ -40,7 +40,7 @@ def angle_of(travel: Number, stroke: Number, rod: Number) -> Number:
         "H. N. Gupta, Fundamentals of Internal Combustion Engines, Ex. 16.1 (worked in the FOSSEE Python Textbook Companions)",
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     decimals=3,
     also=("piston_from_TDC",),
 )  # fmt: skip
@@ -62,7 +62,7 @@ def piston_travel(crank_angle: Number, stroke: Number, rod_length: Number) -> Nu
         "root of the exact piston position found numerically", within=0.01,
     ),
     subject="motion",
-    quiet=True,
+    for_bench=True,
     also=("angle", "opens"),
 )  # fmt: skip
 def angle_at_travel(piston_position: Number, stroke: Number, rod_length: Number) -> Number:

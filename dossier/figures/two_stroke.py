@@ -14,7 +14,7 @@ from dossier.model.quantity import Number, implicit
 from dossier.model.results import Flag
 
 _PORT_EXACT = "a whole turn less twice the angle at which the piston edge reaches the port, exact crank and rod"
-_MARTY = "Marty's Garage, Two-stroke port duration"
+_MARTY = "Marty's Garage, Two-stroke port duration (transfer 120° at 6,000 to 128° at 10,000 rpm)"
 
 
 @figure(
@@ -137,8 +137,9 @@ def _time_area(port: str, symbol: str) -> dict[str, Any]:
             Input("port_height", "x_p", "mm", f"Top of the {port} port below top dead centre", name=f"{port}_port_height"),
             STROKE, ROD, ONE_CYLINDER, POWER_SPEED,
         ),
-        "source": "open area added up over the time it is open, over the swept volume (Gordon Jennings, Two-Stroke Tuner's Handbook, 1973)",
-        "flag": Flag.MEMORY, "subject": "two-stroke", "impossible": (0, None), "decimals": 5, "closed": False, "quiet": True,
+        "source": "open area added up over the time it is open, over the swept volume; Gordon Jennings takes the area at "
+        "half the angle and wants 0.014 to 0.015 for the exhaust, 0.008 to 0.010 for the transfers (quoted at dirtrider.net, thread 180640)",
+        "flag": Flag.SEEN, "subject": "two-stroke", "impossible": (0, None), "decimals": 5, "closed": False, "quiet": True,
         "basis": "rectangular port, its bottom level with the crown at bottom dead centre; to compare builds only",
         "example": Example(
             {"port_width": "40 mm", "port_height": "27 mm", "stroke": "54 mm", "rod_length": "110 mm", "cylinder_volume": "123.7 cc",

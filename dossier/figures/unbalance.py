@@ -183,7 +183,7 @@ def largest_crank_runout(crank_runout: Sequence[Number]) -> Number:
     ),
     subject="balance",
     decimals=1,
-    quiet=True,
+    for_bench=True,
 )  # fmt: skip
 def plane_balance_mass(masses: Sequence[Number], radii: Sequence[Number], angles: Sequence[Number], correction_radius: Number) -> Number:
     """Mass at the correction radius, opposite the resultant, that balances several masses in one plane."""

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import pi
 from typing import Any
 
 from dossier.figures.figure import Example, Input, figure
 from dossier.model.forms.measurements import Role
-from dossier.model.quantity import Number
+from dossier.model.quantity import Number, largest, smallest
 from dossier.model.results import Flag
 
 IVO = Input("inlet_opens", "IVO", "°", "Inlet opens before top dead centre", also=("IO",))
@@ -124,7 +125,7 @@ def overlap(inlet_opens: Number, exhaust_closes: Number) -> Number:
     ),
     subject="valve train",
     decimals=2,
-    quiet=True,
+    for_bench=True,
     also=("centre",),
 )  # fmt: skip
 def lobe_centre_from_readings(first_reading: Number, second_reading: Number) -> Number:
@@ -164,3 +165,36 @@ def exhaust_opening_error(measured: Number, declared: Number) -> Number:
 def exhaust_closing_error(measured: Number, declared: Number) -> Number:
     """How much later than declared the exhaust valve closes."""
     return measured - declared
+
+
+def _spread(event: Input, title: str, symbol: str) -> dict[str, Any]:
+    readings = Input("readings", symbol, "°", event.title, name=event.param, over="cylinder")
+    return _timing(
+        title=f"Timing between cylinders, {title}", symbol=f"{symbol}_s", formula=f"{symbol}_s = largest({symbol}) - smallest({symbol})",
+        inputs=(readings,), per=(), source="largest less smallest of the cylinders", flag=Flag.GEOMETRY, usual=(None, 2), quiet=True,
+        usual_source="common practice, no source", example=Example({"readings": ("51°", "52°")}, "1 °", "worked by hand: 52 - 51"),
+    )  # fmt: skip
+
+
+@figure(**_spread(IVO, "inlet opens", "IVO"))
+def inlet_opening_spread(readings: Sequence[Number]) -> Number:
+    """How far the cylinders differ in the opening of the inlet valve."""
+    return largest(readings) - smallest(readings)
+
+
+@figure(**_spread(IVC, "inlet closes", "IVC"))
+def inlet_closing_spread(readings: Sequence[Number]) -> Number:
+    """How far the cylinders differ in the closing of the inlet valve."""
+    return largest(readings) - smallest(readings)
+
+
+@figure(**_spread(EVO, "exhaust opens", "EVO"))
+def exhaust_opening_spread(readings: Sequence[Number]) -> Number:
+    """How far the cylinders differ in the opening of the exhaust valve."""
+    return largest(readings) - smallest(readings)
+
+
+@figure(**_spread(EVC, "exhaust closes", "EVC"))
+def exhaust_closing_spread(readings: Sequence[Number]) -> Number:
+    """How far the cylinders differ in the closing of the exhaust valve."""
+    return largest(readings) - smallest(readings)

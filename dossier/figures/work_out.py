@@ -7,14 +7,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from dossier.figures.figure import Figure, Input, NoVerdict
-from dossier.figures.monte_carlo import Drawn, propagate
-from dossier.figures.second_order import bends
+from dossier.figures.carry_out import carry_out
+from dossier.figures.figure import Figure, Input
 from dossier.model.audience import Audience
 from dossier.model.forms.measurements import Role
 from dossier.model.notation import quantity
-from dossier.model.quantity import K, contributions, from_si, mean, nominal, standard, variable
-from dossier.model.results import InputUsed, Missing, Share, Tags, Value, Warned, Worked, tags_id
+from dossier.model.quantity import from_si, mean, nominal, variable
+from dossier.model.results import InputUsed, Missing, Tags, Value, Worked, tags_id
 from dossier.model.units import UNITS
 
 _FALLBACK = {
@@ -28,12 +27,15 @@ _OWN = {Role.AS_BUILT: (), Role.DECLARED: (Role.DECLARED,), Role.DONOR: (Role.DO
 Pool = dict[tuple[Role, str], list[Value]]
 
 
-def work_out(values: Iterable[Value], recipes: Iterable[Figure], strokes: str) -> tuple[Worked, ...]:
-    """Every recipe on every set of values that it has inputs for. `strokes` is "2" or "4": figures of the other kind are left out."""
+def work_out(values: Iterable[Value], recipes: Iterable[Figure], strokes: str, bench: bool = False) -> tuple[Worked, ...]:
+    """Every recipe on every set of values that it has inputs for. `strokes` is "2" or "4": figures of the other kind are left out.
+
+    `bench`: work out those, too, that no sheet of a build shows.
+    """
     pool: Pool = {}
     for value in values:
         pool.setdefault((value.role, value.name), []).append(value)
-    fitting = [recipe for recipe in in_order_of_need(recipes) if recipe.strokes in ("both", strokes)]
+    fitting = [recipe for recipe in in_order_of_need(recipes) if recipe.strokes in ("both", strokes) and (bench or not recipe.for_bench)]
     out = []
     for role in (Role.DECLARED, Role.DONOR, Role.AS_BUILT):
         for recipe in fitting:
@@ -87,7 +89,7 @@ def _occurs(recipe: Figure, at: Tags, found: Mapping[str, Sequence[Value]]) -> b
 
 
 def _candidates(one: Input, recipe: Figure, role: Role, pool: Pool) -> list[Value]:
-    for each in _FALLBACK[one.role or role]:
+    for each in (one.role,) if one.role is not None else _FALLBACK[role]:
         values = [value for value in pool.get((each, one.takes), []) if set(one.at) <= set(value.tags)]
         written = [value for value in values if not value.of]
         if values:
@@ -99,6 +101,8 @@ def _candidates(one: Input, recipe: Figure, role: Role, pool: Pool) -> list[Valu
 def _moved_back(values: Sequence[Value], axis: str) -> list[Value]:
     """The values each under the tag before its own along the axis; the first falls out."""
     order = list(dict.fromkeys(tag for value in values for tag in value.tags if tag[0] == axis))
+    if all(name.isdigit() for _, name in order):
+        order.sort(key=lambda tag: int(tag[1]))  # gears count upwards, in whatever order they were written
     before = {tag: earlier for earlier, tag in itertools.pairwise(order)}
     moved = [value for value in values if any(tag in before for tag in value.tags)]
     return [replace(value, tags=tuple(before.get(tag, tag) for tag in value.tags)) for value in moved]
@@ -208,97 +212,6 @@ def _unstated(recipe: Figure, inputs: list[InputUsed]) -> tuple[str, ...]:
             if value.u is None and not value.of:
                 names[value.title or one.title] = None
     return tuple(names)
-
-
-def carry_out(recipe: Figure, blank: Worked, arguments: Mapping[str, Any], strokes: str) -> Worked:
-    """Work the recipe out on SI arguments, and fill `blank` with value, uncertainty, shares and warnings."""
-    usual = recipe.usual_for(strokes)
-    blank = replace(blank, usual=usual)
-    try:
-        number = recipe.work(**arguments)
-    except NoVerdict as reason:
-        return replace(blank, no_verdict=str(reason), warnings=(Warned("figure-extrapolates", f"no verdict: {reason}"),))
-    except (ValueError, ZeroDivisionError, OverflowError) as fault:
-        return replace(
-            blank, no_verdict="impossible inputs", warnings=(Warned("figure-impossible", f"these inputs cannot be together ({fault})"),)
-        )
-    unit = recipe.measured_in
-    value = from_si(nominal(number), unit)
-    low, high = recipe.impossible
-    if (low is not None and value <= low) or (high is not None and value > high):
-        text = f"{recipe.title.lower()} of {value:.{recipe.decimals}f} {unit.sign}".strip() + " is impossible: look at the inputs"
-        return replace(blank, no_verdict=text, warnings=(Warned("figure-impossible", text),))
-    std = standard(number) / unit.scale
-    drawn = _drawn(recipe, arguments, number)
-    if drawn is not None:
-        std = drawn.standard / unit.scale
-        blank = replace(blank, method=_how_drawn(drawn, recipe))
-    u = None if std == 0 and blank.unstated else K * std
-    warned = (*_unusual(recipe, value, usual), *_not_nought(recipe, value, u))
-    return replace(blank, value=value, u=u, number=number, shares=_shares(number, unit.scale), warnings=warned)
-
-
-def _drawn(recipe: Figure, arguments: Mapping[str, Any], number: Any) -> Drawn | None:
-    """The figure's distribution by drawing, where it bends so much within the uncertainty that linear propagation is not believed."""
-    if not contributions(number):
-        return None
-    flat = [one for value in arguments.values() for one in (value if isinstance(value, tuple) else (value,))]
-
-    def work(*numbers: Any) -> Any:
-        rest = iter(numbers)
-        again = {name: tuple(next(rest) for _ in value) if isinstance(value, tuple) else next(rest) for name, value in arguments.items()}
-        return recipe.work(**again)
-
-    try:
-        if not bends(work, [nominal(one) for one in flat], [standard(one) for one in flat]):
-            return None
-        return propagate(work, flat)
-    except (NoVerdict, ValueError, TypeError, ZeroDivisionError, OverflowError):
-        return None  # at the edge of what is possible; the linear answer stands
-
-
-def _how_drawn(drawn: Drawn, recipe: Figure) -> str:
-    unit = recipe.measured_in
-    middle, low, high = (f"{from_si(x, unit):.{recipe.decimals + 1}f}" for x in (drawn.mean, drawn.low, drawn.high))
-    return (
-        f"Monte Carlo after JCGM 101:2008, {drawn.draws:,} draws, fixed seed: mean {middle}, 95 % from {low} to {high} {unit.sign}".rstrip()
-    )
-
-
-def _shares(number: Any, scale: float) -> tuple[Share, ...]:
-    parts = {name: K * abs(part) / scale for name, part in contributions(number).items()}
-    total = sum(part**2 for part in parts.values())
-    shares = [Share(name, part, part**2 / total) for name, part in parts.items() if total]
-    return tuple(sorted(shares, key=lambda share: (-share.u, share.title)))
-
-
-def _unusual(recipe: Figure, value: float, usual: tuple[float | None, float | None]) -> tuple[Warned, ...]:
-    sign = recipe.measured_in.sign
-    shown = f"{value:.{recipe.decimals}f} {sign}".strip()
-    if side := _side(value, recipe.implausible):
-        return (Warned("figure-unusual", f"{shown} is implausible: it lies {side} {sign}".rstrip() + "; look for a slip"),)
-    if side := _side(value, usual):
-        return (Warned("figure-unusual", f"{shown} is {side.replace(' ', ' the usual ')} {sign}".rstrip() + f": {recipe.says or _LOOK}"),)
-    return ()
-
-
-def _not_nought(recipe: Figure, value: float, u: float | None) -> tuple[Warned, ...]:
-    if not recipe.nought or u is None or abs(value) <= u + 1e-9:
-        return ()
-    sign, digits = recipe.measured_in.sign, recipe.decimals
-    text = f"{value:.{digits}f} {sign} differs from nought by more than its uncertainty of {u:.{digits}f} {sign}: look again"
-    return (Warned("figure-unusual", text),)
-
-
-_LOOK = "unusual, look again"
-
-
-def _side(value: float, bounds: tuple[float | None, float | None]) -> str:
-    low, high = bounds
-    slack = 1e-9 * max(1.0, abs(value))
-    if low is not None and value < low - slack:
-        return f"below {low:g}"
-    return f"above {high:g}" if high is not None and value > high + slack else ""
 
 
 def _as_value(one: Worked) -> Value:

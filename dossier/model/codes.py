@@ -283,6 +283,13 @@ _code("photo-colour-profile", "note", "a picture's colours may come out wrong", 
 _code("photo-undated", "note", "a photograph has no date", """
     Neither the camera nor photos.yaml gives a date. A photograph proves more when it is dated: write `date`, or what is known under
     `date_said`.""")
+_code("photos-alike", "note", "photographs look nearly the same", """
+    A perceptual hash finds these pictures nearly alike, as in a burst of the camera. Nothing is left out because of it. Keep the best of
+    them, or let the captions say what differs.""")
+_code("place-on-photo", "error", "a place on a photograph is not within it", """
+    Masks and pins lie on the picture as seen, x and y in per cent from its upper left corner, 0 to 100. A mask is a rectangle of left,
+    top, right and bottom, or a polygon of points: x, y, x, y and so on for three corners or more. A photograph whose mask cannot be
+    understood is never published.""")
 _code("photo-changed", "error", "a photograph changed while the dossier was made", """
     The file is not the one that was read and checked. Let the copying finish and publish again.""")
 _code("before-after-order", "error", "the picture after is older than the picture before", """

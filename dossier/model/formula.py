@@ -12,29 +12,15 @@ import math
 from collections.abc import Mapping, Sequence
 from functools import cache
 
-GREEK = {
-    "pi": "π", "epsilon": "ε", "theta": "θ", "omega": "ω", "mu": "μ", "alpha": "α", "phi": "φ", "eta": "η", "rho": "ρ", "lam": "λ",
-    "Delta": "Δ", "delta": "δ", "gamma": "γ", "sigma": "σ", "beta": "β",
-}  # fmt: skip
+from dossier.model.symbols import symbol_mathml as symbol_mathml
+from dossier.model.symbols import symbol_text as symbol_text
+
 _RANK = {ast.Add: 1, ast.Sub: 1, ast.Mult: 2, ast.Div: 2, ast.Pow: 4}
 _FUNCTIONS = ("sin", "cos", "tan", "asin", "acos", "atan")
-_SPELT = {"asin": "arcsin", "acos": "arccos", "atan": "arctan"}
+_SPELT = {"asin": "arcsin", "acos": "arccos", "atan": "arctan", "Phi": "Φ", "integral": "∫"}
 
 Numbers = Mapping[str, Sequence[str]]
-"""For each symbol, the numbers put in for it, as printed; several where the input is gathered over cylinders and the like."""
-
-
-def symbol_text(symbol: str) -> str:
-    """A symbol in plain text: `V_c` stays, Greek names become letters."""
-    head, _, foot = symbol.partition("_")
-    return GREEK.get(head, head) + (f"_{foot}" if foot else "")
-
-
-def symbol_mathml(symbol: str) -> str:
-    """A symbol as MathML, its foot as a subscript."""
-    head, _, foot = symbol.partition("_")
-    letter = f"<mi>{html.escape(GREEK.get(head, head))}</mi>"
-    return f"<msub>{letter}<mtext>{html.escape(foot.replace('_', ' '))}</mtext></msub>" if foot else letter
+"""For each symbol, the numbers put in for it, as printed, angles with their sign (27.2°); several where they are gathered over cylinders."""
 
 
 @cache
@@ -135,6 +121,10 @@ class _Shown:
     def inside(self, node: ast.expr, rank: int) -> str:
         """Shown in brackets where its operator binds less than `rank`."""
         low = isinstance(node, ast.BinOp) and _RANK[type(node.op)] < rank
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "sum" and self.numbers is None:
+            low = rank > 1
+        if isinstance(node, ast.Name) and rank > 1:  # a minus or a sign of degrees cannot stand bare beside an operator
+            low = self.is_negative(node) or (rank > _RANK[ast.Pow] and (self.put_in(node.id) or "").endswith("°"))
         return self.bracket(self.show(node)) if low or (isinstance(node, ast.UnaryOp) and rank > 1) else self.show(node)
 
     def over_all(self, argument: ast.expr) -> list[str]:
@@ -153,6 +143,10 @@ class _Shown:
             return None
         values = self.numbers[name]
         return values[min(self.at or 0, len(values) - 1)] if self.at is not None or len(values) == 1 else ", ".join(values)
+
+    def is_negative(self, node: ast.expr) -> bool:
+        """Whether a negative number is put in here."""
+        return isinstance(node, ast.Name) and (self.put_in(node.id) or "").startswith(("-", "−"))
 
     def number(self, text: str) -> str:
         raise NotImplementedError
@@ -199,7 +193,8 @@ class _Plain(_Shown):
             raised = {"2": "²", "3": "³"}.get(foot, f"^{foot}")
             return f"{self.inside(left, 5)}{raised}"
         sign = {ast.Add: " + ", ast.Sub: " − ", ast.Mult: "·", ast.Div: "/"}[type(op)]
-        return f"{self.inside(left, rank)}{sign}{self.inside(right, rank + (1 if isinstance(op, (ast.Sub, ast.Div)) else 0))}"
+        after = rank + (1 if isinstance(op, (ast.Sub, ast.Div)) or self.is_negative(right) else 0)
+        return f"{self.inside(left, rank)}{sign}{self.inside(right, after)}"
 
     def call(self, name: str, args: list[ast.expr]) -> str:
         if name in ("sum", "mean") and self.numbers is not None:
@@ -227,7 +222,9 @@ class _MathML(_Shown):
 
     def name(self, name: str) -> str:
         shown = self.put_in(name)
-        return symbol_mathml(name) if shown is None else self.number(shown)
+        if shown is None:
+            return symbol_mathml(name)
+        return self.degrees(self.number(shown[:-1])) if shown.endswith("°") and "," not in shown else self.number(shown)
 
     def operator(self, sign: str) -> str:
         return f"<mo>{sign}</mo>"
@@ -245,7 +242,7 @@ class _MathML(_Shown):
         if isinstance(op, ast.Pow):
             return f"<msup><mrow>{self.inside(left, 5)}</mrow><mrow>{self.show(right)}</mrow></msup>"
         sign = self.operator("+" if isinstance(op, ast.Add) else "−")
-        return f"{self.inside(left, 1)}{sign}{self.inside(right, 2 if isinstance(op, ast.Sub) else 1)}"
+        return f"{self.inside(left, 1)}{sign}{self.inside(right, 2 if isinstance(op, ast.Sub) or self.is_negative(right) else 1)}"
 
     def product(self, factors: list[ast.expr]) -> str:
         """Factors side by side: a thin space between symbols, a dot where numbers stand next to one another."""

@@ -6,6 +6,7 @@ import datetime
 import re
 from decimal import Decimal
 
+from dossier.model import iso_limits
 from dossier.model.problems import did_you_mean
 from dossier.model.quantity import Declared, Limits, Quantity
 from dossier.model.units import KINDS, UNITS, Unit, signs_of
@@ -180,7 +181,13 @@ def _limits(low: Decimal, high: Decimal, unit: Unit, text: str) -> Limits:
 
 
 def _toleranced(raw: str, kind: str, text: str) -> Declared | None:
-    """A number with its tolerance: ± the same on both sides, or each side by itself as in `30 -0.010/-0.025 mm`."""
+    """A number with its tolerance: ± the same on both sides, each side by itself as in `30 -0.010/-0.025 mm`, or a zone as in `62 H7`."""
+    if kind in ("", "length"):
+        try:
+            if zone := iso_limits.declared(raw):
+                return zone
+        except iso_limits.NoZone as reason:
+            raise Unreadable("limits-form", f"{text!r} cannot be read as limits: {reason}", "write the limits themselves") from None
     if found := _LOPSIDED.fullmatch(raw):
         middle, mark, one, slashed, spaced, other, sign = found.groups()
         unit, value, second = _unit(sign.strip(), kind, text), number(middle), number(other)

@@ -143,6 +143,11 @@ class Worked:
     audience: Audience = Audience.WORKSHOP
     number: Any = field(default=None, compare=False, repr=False)
 
+    @property
+    def numbers(self) -> dict[str, list[str]]:
+        """For each symbol the numbers to put in for it, as printed: a true minus, and angles with their sign."""
+        return {one.symbol: [text.replace("-", "−") + ("°" if one.unit == "°" else "") for text in one.printed] for one in self.inputs}
+
 
 class Outcome(Enum):
     """The words of a verdict."""

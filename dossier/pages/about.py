@@ -9,8 +9,9 @@ from dossier.model.edition import Edition
 from dossier.pages.page import Page, page
 from dossier.pages.parts.cautions import CAUTIONS, WORDING, cautions_for
 from dossier.pages.parts.links import linked
-from dossier.pages.parts.numbers import capital, counted, day, esc, joined
+from dossier.pages.parts.numbers import capital, day, door, esc, joined
 from dossier.pages.parts.tables import Column, Row, Sheet, table
+from dossier.pages.parts.workings import title
 
 WORDS = (
     ("Replica", "In the trade, an exact copy by anybody. The international historic-vehicle federation’s technical code, as seen in a Czech edition, "
@@ -88,9 +89,17 @@ def _looked_at_again(edition: Edition, sheet: Sheet) -> None:
     if not edition.notices:
         return
     sheet.section("To be looked at again", "again")
-    columns = [Column("About"), Column("What was noticed", "c-why"), Column("Code", "c-why")]
-    rows = [Row([linked(edition, one.about) or "the folder", linked(edition, capital(one.text)), esc(one.code)]) for one in edition.notices]
-    sheet.add(table(f"{capital(counted(len(rows), 'thing'))} noticed that are no verdict", columns, rows))
+    said: dict[tuple[str, str], list[str]] = {}
+    for notice in edition.notices:
+        said.setdefault((notice.code, notice.text), []).append(_about(edition, notice.about))
+    columns = [Column("What was noticed", "c-why"), Column("About"), Column("Code", "c-why")]
+    rows = [Row([linked(edition, capital(text)), ", ".join(dict.fromkeys(about)), esc(code)]) for (code, text), about in said.items()]
+    sheet.add(table("Things noticed that are no verdict", columns, rows, css="notices"))
+
+
+def _about(edition: Edition, about: str) -> str:
+    worked = next((one for one in edition.worked if one.id == about), None)
+    return door(worked, esc(title(worked))) if worked is not None else linked(edition, about) or "the folder"
 
 
 def _releases(edition: Edition, sheet: Sheet) -> None:

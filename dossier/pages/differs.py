@@ -97,7 +97,7 @@ def _what_if(edition: Edition, sheet: Sheet) -> None:
             continue
         sheet.section(f"What if: {block.title}", f"what-if-{id.lower()}")
         if block.why:
-            sheet.say(linked(edition, block.why))
+            sheet.say(f"{capital(linked(edition, block.why.rstrip('.')))}.")
         columns = [Column("Figure"), Column("As built", "num"), Column("With this", "num"), Column("Look again", "c-why")]
         rows = []
         for one in changed:

@@ -72,9 +72,8 @@ def _of(one: Worked) -> str:
 def _put_in(one: Worked) -> str:
     if one.value is None:
         return esc(one.no_verdict)
-    numbers = {used.symbol: [text.replace("-", "−") for text in used.printed] for used in one.inputs}
-    count = sum(map(len, numbers.values()))
-    return esc(formula.plain(one.formula, numbers)) if count <= MANY_NUMBERS else f"{count} numbers"
+    count = sum(map(len, one.numbers.values()))
+    return esc(formula.plain(one.formula, one.numbers)) if count <= MANY_NUMBERS else f"{count} numbers"
 
 
 def _missing(edition: Edition, sheet: Sheet) -> None:

@@ -70,7 +70,7 @@ def _opening(edition: Edition, machine: Machine) -> str:
     facts = particulars(rows)
     draft = _draft(edition)
     hero = pictures.photo(edition, machine.hero)
-    picture = pictures.figure(edition, hero, css="hero", sizes="(min-width: 64em) 40rem, 92vw", eager=True) if hero else ""
+    picture = pictures.pointed(edition, hero, css="hero", sizes="(min-width: 64em) 40rem, 92vw", eager=True) if hero else ""
     said = f"<p>{esc(machine.statement)}</p>"
     return f'<div class="front-top wide"><div class="statement">{said}{draft}{facts}</div>{picture}</div>'
 

@@ -24,6 +24,9 @@ def photographs(edition: Edition) -> Page | None:
     if found:
         sheet.section("Before and after", "pairs")
         sheet.add(*found)
+    if pinned := [one for one in shown if one.pins]:
+        sheet.section("Pointed out", "pointed-out")
+        sheet.add(*(pictures.pointed(edition, one) for one in pinned))
     number = 0
     for subject in SUBJECTS:
         some = sorted((one for one in shown if one.subject == subject), key=lambda one: (str(one.date or ""), one.id))
@@ -31,11 +34,24 @@ def photographs(edition: Edition) -> Page | None:
             sheet.section(capital(subject))
             sheet.add('<ol class="contact wide">' + "".join(_frame(edition, one, number + n + 1) for n, one in enumerate(some)) + "</ol>")
             number += len(some)
+    _alike(edition, sheet)
+    covered = sum(bool(one.masks) for one in edition.travels if one.photo in edition.renditions)
+    if covered:
+        sheet.say(f"In {counted(covered, 'picture')} an area is covered for this edition.", "after")
     withheld = edition.withheld.get("photographs", 0)
     if withheld:
         sheet.say(f"{capital(counted(withheld, 'photograph'))} withheld from this edition.", "after")
     lead = f"{capital(counted(len(shown), 'picture'))} in order of date. Each opens large. Dates are the camera’s unless they are said otherwise."
     return Page("photographs", "Photographs", sheet.html, lead=lead, sections=tuple(sheet.sections))
+
+
+def _alike(edition: Edition, sheet: Sheet) -> None:
+    """Bursts of the camera, which the workshop may wish to thin."""
+    alike = [one for one in edition.notices if one.code == "photos-alike"]
+    if alike:
+        sheet.section("Nearly the same", "nearly-the-same")
+        for one in alike:
+            sheet.say(linked(edition, f"{capital(one.text)}."), "after")
 
 
 def _frame(edition: Edition, one: Photo, number: int) -> str:

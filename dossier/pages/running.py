@@ -27,20 +27,7 @@ def running(edition: Edition) -> Page | None:
         sheet.say('The curves stand on <a href="engine.html">Engine</a>.')
     if record.run_log:
         sheet.section("Engine hours", "hours")
-        columns = [Column("Date", "c-dec"), Column("What"), Column("Hours", "num"), Column("Checked before, found after", "c-why", "Found")]
-        rows = [
-            Row(
-                [
-                    day(one.date, short=True),
-                    capital(linked(edition, one.what)),
-                    written(one.hours),
-                    "; ".join(esc(bit) for bit in (one.checks, one.found) if bit),
-                ]
-            )
-            for one in record.run_log
-        ]
-        total = edition.figure("running_hours")
-        sheet.add(table("Run log", columns, rows, kind="plain", css="runs", foot=["In all", "", door(total), ""] if total else []))
+        sheet.add(_hours(edition))
     if record.storage:
         sheet.section("Laid up", "storage")
         columns = [
@@ -85,7 +72,14 @@ def _session(edition: Edition, sheet: Sheet, one: Session) -> str:
         ("Jets", " / ".join(map(esc, one.main_jets)) + (f", needle notch {one.needle_notch}" if one.needle_notch else "")),
         ("Final drive", _final(edition, one)),
         ("Highest speed of the engine", written(one.max_rpm) if one.max_rpm else ""),
-        ("Plugs", esc(one.plugs or "")),
+        ("Carburation", _carburation(one)),
+        ("Ignition", esc(one.ignition or "")),
+        (
+            "Plugs",
+            "; ".join(filter(None, [esc(one.plugs or ""), esc(one.plug or ""), f"gap {written(one.plug_gap)}" if one.plug_gap else ""])),
+        ),
+        ("Fuel and oil", "; ".join(esc(bit) for bit in (one.fuel, one.oil) if bit)),
+        ("Humidity", written(one.humidity) if one.humidity else ""),
         ("Fuel used", written(one.fuel_used) if one.fuel_used else ""),
         ("Rider", esc(one.rider or "")),
         ("The rider’s words", f"“{linked(edition, one.rider_says)}”" if one.rider_says else ""),
@@ -109,6 +103,20 @@ def _session(edition: Edition, sheet: Sheet, one: Session) -> str:
         if photo
         else f"{head}\n{words}"
     )
+
+
+def _carburation(one: Session) -> str:
+    """What was set in the carburettors beside main jet and needle notch."""
+    named = [("choke", one.choke), ("float height", one.float_height)]
+    sizes = [f"{name} {written(size)}" for name, size in named if size is not None]
+    words = [
+        ("pilot", " / ".join(one.pilot_jets)),
+        ("slide", one.slide),
+        ("needle", one.needle),
+        ("needle jet", one.needle_jet),
+        ("air", one.air_correction),
+    ]
+    return "; ".join([*sizes, *(f"{name} {esc(word)}" for name, word in words if word)])
 
 
 def _laps(edition: Edition, one: Session) -> str:
@@ -150,3 +158,18 @@ def _run(edition: Edition, one: Dyno) -> str:
     ]
     shown = particulars(rows)
     return f'<section id="{esc(one.id)}"><h3>{esc(one.id)}, {day(one.date)}</h3>{shown}</section>'
+
+
+def _hours(edition: Edition) -> str:
+    log = edition.build.running.run_log
+    found = ["; ".join(esc(bit) for bit in (one.checks, one.found) if bit) for one in log]
+    columns = [Column("Date", "c-dec"), Column("What"), Column("Hours", "num")]
+    columns += [Column("Checked before, found after", "c-why", "Found")] if any(found) else []
+    more = [[bit] if any(found) else [] for bit in found]
+    rows = [
+        Row([day(one.date, short=True), capital(linked(edition, one.what)), written(one.hours), *extra])
+        for one, extra in zip(log, more, strict=True)
+    ]
+    total = edition.figure("running_hours")
+    foot = ["In all", "", door(total), *([""] if any(found) else [])] if total else []
+    return table("Run log", columns, rows, kind="plain", css="runs", foot=foot)

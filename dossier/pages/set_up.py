@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from dossier.model.edition import Edition
 from dossier.model.forms.running import Session
 from dossier.model.quantity import Quantity
@@ -15,6 +17,8 @@ FIRST_RIDE = (
     "spindles", "pinch bolts", "calliper / brake anchor", "throttle snaps shut", "kill switch", "steering stops", "tyres at pressure",
     "fuel and oil leaks", "chain",
 )  # fmt: skip
+LONG = 16
+"""Letters that the large type holds on one line of an A5."""
 Line = tuple[str, str, str]
 """What, its value (HTML), and a small remark (HTML)."""
 
@@ -64,9 +68,15 @@ def last_good(edition: Edition) -> Session | None:
 
 def _big(lines: list[Line]) -> str:
     shown = "".join(
-        f"<div><dt>{name}</dt><dd>{value}{f'<small>{remark}</small>' if remark else ''}</dd></div>" for name, value, remark in lines
+        f"<div><dt>{name}</dt><dd{_long(value)}>{value}{f'<small>{remark}</small>' if remark else ''}</dd></div>"
+        for name, value, remark in lines
     )
     return f'<dl class="big">{shown}</dl>' if lines else ""
+
+
+def _long(value: str) -> str:
+    """Words that would not stand on one line in the large letter are set smaller."""
+    return ' class="long"' if len(re.sub(r"<[^>]*>", "", value)) > LONG else ""
 
 
 def _main_lines(edition: Edition, last: Session | None) -> list[Line]:

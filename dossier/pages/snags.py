@@ -127,7 +127,7 @@ def _rejected(edition: Edition) -> str:
         cells = [f'<span class="pid">{esc(one.id)}</span> {esc(one.name)}', esc(one.origin), linked(edition, one.found), became]
         cells += [esc(one.supplier or "")] if suppliers else []
         cells += [written(one.hours_lost) if one.hours_lost else ""] if hours else []
-        rows.append(Row(cells))
+        rows.append(Row(cells, id=one.id))
     total = f"{sum(one.to('h') for one in hours):g} h"
     foot = ["In all", *[""] * (len(columns) - 2), total] if hours else []
     caption = f"{capital(counted(len(rejected), 'part'))} that came in and were refused, or cost work before they could be used"

@@ -59,11 +59,11 @@ def _row(edition: Edition, item: Item) -> Row:
     decimals = decimals_of(item)
     safety = ' <span class="quiet">safety</span>' if item.safety else ""
     evidence = ids(edition, item.evidence)
-    if verdict is not None and verdict.independent_sources == 1 and len(item.evidence) > 1:
-        evidence += '<br><span class="quiet">one independent source</span>'
+    alone = verdict is not None and verdict.independent_sources == 1 and len(item.evidence) > 1
+    one_source = '<br><span class="quiet">its sources are one and the same</span>' if alone else ""
     built = readings_cell(edition, verdict, decimals) if verdict else "–"
     cells = [
-        item.id, f"{esc(item.title)}{safety}", _declared(edition, item, verdict), _tolerance(item, verdict), evidence or "none",
+        item.id, f"{esc(item.title)}{safety}{one_source}", _declared(edition, item, verdict), _tolerance(item, verdict), evidence or "none",
         built, verdict_cell(edition, verdict) if verdict else "",
     ]  # fmt: skip
     return Row(cells, id=item.id, css=f"v-row-{verdict.outcome.value.replace(' ', '-')}" if verdict else "")

@@ -62,8 +62,7 @@ def bench_sheet(one: Worked) -> str:
     lines.append("  " + formula.plain(one.formula))
     symbol = formula.symbol_text(one.formula.partition("=")[0].strip())
     if one.value is not None:
-        numbers = {used.symbol: list(used.printed) for used in one.inputs}
-        lines.append(f"  {symbol} = {formula.plain(one.formula, numbers)}")
+        lines.append(f"  {symbol} = {formula.plain(one.formula, one.numbers)}")
     lines.append(f"  {symbol} = {value_text(one)}" + ("   (U at k = 2)" if one.u else ""))
     lines += [f"     {100 * share.share:5.1f} % of U squared from {share.title.lower()} ({share.u:.4g})" for share in one.shares]
     lines += [f"  look again: {warned.text}" for warned in one.warnings]
@@ -73,11 +72,10 @@ def bench_sheet(one: Worked) -> str:
 
 def figure_record(one: Worked) -> dict[str, Any]:
     """For machines: value, unit, expanded uncertainty, k, formula, worked, inputs, contributions, warnings, source."""
-    numbers = {used.symbol: list(used.printed) for used in one.inputs}
     return {
         "name": one.name, "id": one.id, "title": one.title, "symbol": formula.symbol_text(one.symbol), "of": dict(one.tags),
         "role": one.role.value, "value": one.value, "unit": one.unit, "u": one.u, "k": 2, "formula": formula.plain(one.formula),
-        "worked": formula.plain(one.formula, numbers) if one.value is not None else None,
+        "worked": formula.plain(one.formula, one.numbers) if one.value is not None else None,
         "inputs": [
             {"symbol": used.symbol, "title": used.title, "unit": used.unit, "values": list(used.shown), "u": [value.u for value in used.values]}
             for used in one.inputs

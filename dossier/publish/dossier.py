@@ -79,5 +79,5 @@ def site_facts(edition: Edition) -> SiteFacts:
 
 
 def epoch_of(edition: Edition) -> int:
-    """The edition's date as seconds since 1970-01-01 UTC: the only date that goes into published bytes."""
-    return calendar.timegm(edition.revised.timetuple())
+    """The edition's date as seconds since 1970-01-01 UTC, never before it: the only date that goes into published bytes."""
+    return max(0, calendar.timegm(edition.revised.timetuple()))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 import datetime
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from enum import Enum
 from typing import Any
@@ -17,6 +17,8 @@ from dossier.model.units import Unit
 
 FORMAT = 1
 """Version of the file's form; raised whenever a reader of the older form would misread it."""
+MOST_ROWS = 5000
+"""A longer log is counted here and not repeated."""
 _LEFT_OUT = {"written", "remark", "number", "travels", "sheets", "facts", "file", "masks"}
 
 
@@ -56,8 +58,10 @@ def _plain(value: Any) -> Any:
             return value.value
         case datetime.date():
             return value.isoformat()
-        case tuple() | list() | set() | frozenset():
-            return [_plain(one) for one in value]
+        case set() | frozenset():
+            return [_plain(one) for one in sorted(value)]
+        case Sequence():
+            return [_plain(one) for one in value] if len(value) <= MOST_ROWS else f"{len(value)} rows, kept with the build"
         case Mapping():
             return {str(key): _plain(one) for key, one in value.items()}
     return _fields(value)

@@ -65,13 +65,13 @@ def _workshop_sheet(path: Path, shown: str) -> Sheet:
     return _sheet(WorkshopFile, data, shown)
 
 
-def read_build(path: Path, shown: str | None = None) -> tuple[Build | None, list[Problem]]:
+def read_build(path: Path, shown: str | None = None, kept: Path | None = None) -> tuple[Build | None, list[Problem]]:
     """A build folder as read, and all its problems, in order of file and line.
 
     `shown` stands before the names of its files in the problems' places, by default `path` as given. The Build holds
     what could be read: records
     with faults are left out of it, so it must not be published while an error is among the problems. It is None where
-    machine.yaml or workshop.yaml cannot be read.
+    machine.yaml or workshop.yaml cannot be read. `kept` is a folder for what earlier readings found in the photographs.
     """
     folder = Folder(path, path.as_posix() if shown is None else shown)
     if not path.is_dir():
@@ -89,7 +89,7 @@ def read_build(path: Path, shown: str | None = None) -> tuple[Build | None, list
         note, faults = read_note(folder, name)
         note_problems += faults
         notes += [note] if note else []
-    photos, photo_problems = with_facts(sheets["photos"], folder)
+    photos, photo_problems = with_facts(sheets["photos"], folder, kept)
     problems += log_problems + note_problems + photo_problems
     forms = {subject: sheet.form for subject, sheet in sheets.items() if sheet.form is not None}
     forms["photos"] = photos

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from datetime import timedelta
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING, NamedTuple
 
 from dossier.model.picture import PhotoFacts
 
@@ -38,21 +38,51 @@ def groups(photos: Mapping[str, PhotoFacts]) -> tuple[tuple[str, ...], ...]:
     Every two pictures of a group are alike, not only neighbours, so that a long walk round a machine does not end as
     one group.
     """
-    gathered: list[list[str]] = []
+    gathered: list[list[_Seen]] = []
+    near: dict[int, list[int]] = {}
     for key, photo in photos.items():
         if not photo.likeness:
             continue
-        home = next((group for group in gathered if all(_alike(photo, photos[other]) for other in group)), None)
+        seen = _Seen(key, int(photo.likeness, 16), photo.taken)
+        home = next(
+            (number for number in _candidates(seen, gathered, near) if all(_alike(seen, other) for other in gathered[number])), None
+        )
         if home is None:
-            gathered.append([key])
-        else:
-            home.append(key)
-    return tuple(tuple(group) for group in gathered if len(group) > 1)
+            home = len(gathered)
+            gathered.append([])
+        gathered[home].append(seen)
+        if home not in (places := near.setdefault(_bucket(seen.taken), [])):
+            places.append(home)
+    return tuple(tuple(seen.key for seen in group) for group in gathered if len(group) > 1)
 
 
-def _alike(one: PhotoFacts, other: PhotoFacts) -> bool:
+class _Seen(NamedTuple):
+    """One picture: its key, its hash as a number, its date."""
+
+    key: str
+    bits: int
+    taken: datetime | None
+
+
+_UNDATED = -1
+
+
+def _bucket(taken: datetime | None) -> int:
+    """The stretch of time, as long as a burst at most, that a date falls into."""
+    return _UNDATED if taken is None else (taken - datetime.min) // BURST
+
+
+def _candidates(seen: _Seen, gathered: list[list[_Seen]], near: Mapping[int, list[int]]) -> Iterable[int]:
+    """Numbers of the groups worth comparing, in order: of thousands of dated pictures only those of the same minutes."""
+    if seen.taken is None:
+        return range(len(gathered))
+    at = _bucket(seen.taken)
+    return sorted({number for bucket in (at - 1, at, at + 1, _UNDATED) for number in near.get(bucket, ())})
+
+
+def _alike(one: _Seen, other: _Seen) -> bool:
     """Whether two pictures look the same and may be of one moment."""
-    distance = (int(one.likeness, 16) ^ int(other.likeness, 16)).bit_count()
+    distance = (one.bits ^ other.bits).bit_count()
     if one.taken is None or other.taken is None:
         return distance <= MOST_DISTANCE
     return distance <= MOST_DISTANCE_IN_BURST and abs(one.taken - other.taken) <= BURST

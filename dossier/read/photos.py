@@ -3,30 +3,37 @@
 from __future__ import annotations
 
 import dataclasses
+import hashlib
+import os
 from pathlib import Path, PurePosixPath
 
 from dossier.model.forms.photos import Photo, Photos
-from dossier.model.picture import PhotoFacts
 from dossier.model.problems import Place, Problem, did_you_mean
 from dossier.read.files import Folder
+from dossier.read.picture_index import Probed, probe_all
 from dossier.read.places import Block, Listing
 from dossier.read.specs import Sheet
 
 
-def with_facts(sheet: Sheet, folder: Folder) -> tuple[Photos, list[Problem]]:
-    """photos.yaml with each photograph's facts filled in; and what is wrong with the files."""
+def with_facts(sheet: Sheet, folder: Folder, kept: Path | None = None) -> tuple[Photos, list[Problem]]:
+    """photos.yaml with each photograph's facts and the camera's date filled in; and what is wrong with the files.
+
+    `kept` is a folder for what earlier readings found, which may be deleted at any time; without it every file is opened.
+    """
     photos: Photos = sheet.form or Photos()
     there = [PurePosixPath(name).name for name in folder.names("photos")]
     listing = sheet.root.get("photos")
     blocks = {node.place: node for node in listing.items if isinstance(node, Block)} if isinstance(listing, Listing) else {}
+    places = [(node.place if (block := blocks.get(one.written)) and (node := block.get("file")) else one.written) for one in photos.photos]
+    refused = [_refused(photo, place, there, folder) for photo, place in zip(photos.photos, places, strict=True)]
+    files = [folder.path / "photos" / photo.file for photo in photos.photos]
+    found = probe_all((file for file, why in zip(files, refused, strict=True) if not why), _index(kept, folder))
     problems: list[Problem] = []
     filled = []
-    for photo in photos.photos:
-        block = blocks.get(photo.written)
-        node = block.get("file") if block else None
-        facts, faults = _facts(photo, node.place if node else photo.written, there, folder)
-        problems += faults
-        filled.append(dataclasses.replace(photo, facts=facts))
+    for photo, place, why, file in zip(photos.photos, places, refused, files, strict=True):
+        facts, faults = (None, []) if why else found[file]
+        problems += [why] if why else [Problem(one.code, one.message, place, one.instead, "file") for one in faults]
+        filled.append(_filled(photo, (facts, faults)))
     listed = _listed(listing)
     if sheet.form is not None and (rest := [name for name in there if name not in listed]):
         shown = ", ".join(rest[:5]) + (" …" if len(rest) > 5 else "")
@@ -44,26 +51,28 @@ def _listed(listing: object) -> set[str]:
     return {text for node in files if (text := getattr(node, "text", None))}
 
 
-def _facts(photo: Photo, place: Place, there: list[str], folder: Folder) -> tuple[PhotoFacts | None, list[Problem]]:
+def _filled(photo: Photo, probed: Probed) -> Photo:
+    """The photograph with its facts, and with the camera's day where nobody wrote another or said one in words."""
+    facts = probed[0]
+    by_camera = facts.taken.date() if facts and facts.taken and not photo.date_said else None
+    return dataclasses.replace(photo, facts=facts, date=photo.date or by_camera)
+
+
+def _index(kept: Path | None, folder: Folder) -> Path | None:
+    """The index of this folder's picture files: one file for each place on the disc."""
+    return kept and kept / "read" / f"{hashlib.sha256(os.fsencode(folder.path.resolve())).hexdigest()[:24]}.json"
+
+
+def _refused(photo: Photo, place: Place, there: list[str], folder: Folder) -> Problem | None:
+    """Why the file named is not even looked for, or not opened."""
     if "/" in photo.file or "\\" in photo.file or photo.file in (".", ".."):
         message = f"{photo.file!r} is a path; a bare file name in photos/ is wanted"
-        return None, [Problem("photo-missing", message, place, "put the file in photos/ and write its name alone", "file")]
+        return Problem("photo-missing", message, place, "put the file in photos/ and write its name alone", "file")
     if photo.file not in there:
         message = f"there is no file {photo.file!r} in photos/"
-        instead = did_you_mean(photo.file, there, "put the file in photos/, or mend the name")
-        return None, [Problem("photo-missing", message, place, instead, "file")]
+        return Problem(
+            "photo-missing", message, place, did_you_mean(photo.file, there, "put the file in photos/, or mend the name"), "file"
+        )
     if folder.leads_outside(f"photos/{photo.file}"):
-        return None, [
-            Problem("file-outside", "this link leads out of the build folder", place, "put the photograph itself in photos/", "file")
-        ]
-    facts, faults = probe(folder.path / "photos" / photo.file)
-    return facts, [Problem(code, message, place, instead, "file") for code, message, instead in faults]
-
-
-def probe(path: Path) -> tuple[PhotoFacts | None, list[tuple[str, str, str]]]:
-    """Facts of one picture file, or None; and its faults as (code, sentence, what to do). Never raises at the file."""
-    # Imported late: a folder without photographs then needs no picture library.
-    from dossier.read import pictures
-
-    facts, faults = pictures.probe(path)
-    return facts, [(fault.code, fault.message, fault.instead) for fault in faults]
+        return Problem("file-outside", "this link leads out of the build folder", place, "put the photograph itself in photos/", "file")
+    return None

@@ -1,13 +1,16 @@
 """The decision rules against the same rules worked out in exact decimal arithmetic."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from dossier.conform.rules import rule_named
+from dossier.model.forms.workshop import HouseRules
 from dossier.model.results import WORST_FIRST, Outcome
-from tests.conform.small_build import item, reading, verdict
+from tests.conform.small_build import build, item, reading, verdict
 
 STEPS = st.integers(0, 400)
 UNITS = {"mm": "mm", "in": "in", "kg": "kg", "bar": "bar", "°C": "°C", "°F": "°F", "N·m": "N·m", "kW": "kW", "%": "%"}
@@ -74,3 +77,21 @@ def test_the_rule_and_its_source_are_named_with_the_verdict(rule):
 
     assert found.rule.startswith(rule)
     assert "ILAC-G8:09/2019" in found.source
+
+
+@pytest.mark.parametrize(
+    ("house", "own", "named"),
+    [
+        (None, None, "guard band"),
+        ("simple acceptance", None, "simple acceptance"),
+        ("simple acceptance", "guard band", "guard band"),
+        ("guard band", "simple acceptance", "simple acceptance"),
+    ],
+)
+def test_an_item_is_judged_by_its_own_rule_else_by_the_house_rule_else_by_the_guard_band(house, own, named):
+    one = item(rule=own)
+    made = build(one)
+    if house:
+        made = replace(made, workshop=replace(made.workshop, house_rules=HouseRules(decision_rule=house)))
+
+    assert rule_named(made, one) == named

@@ -42,6 +42,8 @@ CHECKS: list[tuple[str, str, str, tuple[Value, ...], Value, Value]] = [
      value("inlet_opens", "48 °")),
     ("exhaust_closing_error", "4", "unusual", (value("exhaust_closes", "46 °", Role.DECLARED),), value("exhaust_closes", "47 °"),
      value("exhaust_closes", "50 °")),
+    ("inlet_closing_spread", "4", "unusual", (value("inlet_closes", "76 °", cylinder="left"),), value("inlet_closes", "77 °", cylinder="right"),
+     value("inlet_closes", "80 °", cylinder="right")),
     ("largest_crank_runout", "4", "unusual", (value("crank_runout", "0.015 mm", plane="drive"),), value("crank_runout", "0.02 mm",
      plane="timing"), value("crank_runout", "0.03 mm", plane="timing")),
     ("unbalance_use", "4", "grade", (value("permissible_unbalance_per_plane", "16.2 g·mm"),), value("residual_unbalance", "7.9 g·mm",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from xml.etree import ElementTree
 
 import pint
 import pytest
@@ -94,3 +95,19 @@ def test_it_says_source_flag_and_bounds(recipe: Figure) -> None:
     assert recipe.title[0].isupper() and recipe.subject
     bounded = bool(recipe.usual_by_strokes) or recipe.usual != (None, None)
     assert recipe.usual_source or not bounded
+
+
+@pytest.mark.parametrize("recipe", RECIPES, ids=lambda r: r.name)
+def test_its_formula_can_be_shown_with_symbols_and_with_numbers(recipe: Figure) -> None:
+    numbers = {one.symbol: ("1.5", "2.5") if one.over else ("1.5",) for one in recipe.inputs}
+
+    for shown in (formula.plain(recipe.formula), formula.plain(recipe.formula, numbers)):
+        assert shown and "**" not in shown and shown.count("(") == shown.count(")")
+    for shown in (formula.mathml(recipe.formula), formula.mathml(recipe.formula, numbers)):
+        ElementTree.fromstring(shown)
+
+
+def test_the_square_of_a_sum_is_not_shown_as_the_sum_of_squares() -> None:
+    assert formula.plain("y = sqrt(sum(m*r)**2)") == "y = √((Σ m·r)²)"
+    assert formula.plain("y = sum(m**2)") == "y = Σ m²"
+    assert "<mo>(</mo>" in formula.mathml("y = sum(m*r)**2")

@@ -182,3 +182,14 @@ def test_a_two_stroke_refuses_the_figures_of_a_four_stroke_and_the_other_way_rou
 
     assert "exhaust_duration" not in four and "exhaust_duration" in two
     assert "valve_area_ratio" in four and "valve_area_ratio" not in two
+
+
+def test_a_comparison_with_the_donor_is_not_made_where_nobody_wrote_down_the_donor() -> None:
+    values = [value("carburettor_choke", "28.0 mm"), value("carburettor_choke", "28.0 mm", Role.DECLARED)]
+
+    assert "choke_area_gain" not in carried_out(values)
+
+
+def test_figures_of_the_bench_stay_out_of_a_build() -> None:
+    assert "crank_radius" not in carried_out(TWIN)
+    assert "crank_radius" in {one.name for one in work_out(TWIN, FIGURES.gather(), "4", bench=True)}

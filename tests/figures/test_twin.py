@@ -71,3 +71,8 @@ def test_wheel_loads_agree_with_the_scale_and_a_kilogram_more_does_not() -> None
     assert not carried_out(twin())["weighing_difference"].warnings
     off = carried_out(with_other(twin(), mass="120.5 ± 0.3 kg"))["weighing_difference"]
     assert "more than its uncertainty" in off.warnings[0].text
+
+
+def test_gears_written_down_in_any_order_count_upwards() -> None:
+    steps = {id: one.value for id, one in carried_out(twin()[::-1]).items() if one.name == "gear_step"}
+    assert steps["gear_step.1"] == pytest.approx(1.243, abs=0.0006) and "gear_step.6" not in steps

@@ -271,8 +271,6 @@ def test_a_record_kept_to_fewer_eyes_keeps_its_values_and_figures_there(build: B
 def test_every_value_of_the_single_is_taken_in_too() -> None:
     single, problems = read_build(BUILDS / "kestrane-125-r")
     assert single is not None, problems
-    speed = Entry(what="dyno_speed", value=notation.quantity("11600 rpm"))
-    single = replace(single, measurements=replace(single.measurements, as_built=(*single.measurements.as_built, speed)))
     found = worked_out(single, datetime.date(2024, 9, 1))
 
     # Kestrane vectors: 15.3 N·m at 11,600 rpm; 123.69942 cc; 13 m/s over 54 mm.

@@ -20,11 +20,18 @@ EXPECTED = yaml.safe_load((ROOT / "tests/data/expected_figures.yaml").read_text(
 HANDOVER = datetime.date(2025, 6, 21)
 
 BUILT = {
-    "capacity": "swept_volume", "capacity_nominal": "swept_volume (declared)", "headroom": "headroom", "bore_max": "bore_limit",
+    "capacity": "swept_volume", "capacity_nominal": "swept_volume (declared)", "capacity_plus025": "oversize_volume",
+    "noise_rpm": "sound_test_speed (declared)",
+    "vt_d_in_dur": "inlet_duration (declared)", "vt_d_ex_dur": "exhaust_valve_duration (declared)", "vt_d_in_lc": "inlet_lobe_centre (declared)",
+    "vt_d_ex_lc": "exhaust_lobe_centre (declared)", "vt_d_lsa": "lobe_separation (declared)", "vt_d_overlap": "overlap (declared)",
+    "adv_mm": "ignition_travel", "corr_g_total": "balance_metal_removed", "basket_dI": "inertia_change P17",
+    "basket_meq_1": "equivalent_mass P17 1 short", "basket_meq_6": "equivalent_mass P17 6 short",
+    "life_springs": "life_used_by_hours L-02", "life_rods": "life_used_by_hours L-01", "headroom": "headroom", "bore_max": "bore_limit",
     "oversizes_left": "oversizes_left right", "liner_wall": "liner_wall right", "bore_stroke": "bore_stroke_ratio", "rod_ratio": "rod_ratio",
     "cr_left": "compression_ratio left", "cr_right": "compression_ratio right", "eff_cr_left": "effective_compression_ratio left",
     "mps_max_power": "mean_piston_speed_at_power", "mps_limit": "mean_piston_speed", "pmax_speed": "highest_piston_speed",
     "pmax_acc": "highest_piston_acceleration", "corrected_piston_speed": "corrected_piston_speed", "recip_force_kN": "inertia_force",
+    "valve_area_ratio": "valve_area_ratio", "gas_v_valve": "valve_gas_speed", "mach_index": "inlet_mach_index",
     "gas_v_choke": "choke_gas_speed", "choke_area_gain": "choke_area_gain", "spring_seat_N": "inlet_spring_seat_force",
     "spring_open_N": "inlet_spring_open_force", "coil_bind_clear": "inlet_coil_bind_margin", "bf_uncorrected": "balance_factor_uncorrected",
     "bob_weight": "bob_weight", "uper_total": "permissible_unbalance", "bal_grade_reached": "balance_grade_reached",
@@ -48,7 +55,7 @@ KESTRANE = {
     "k_cap": "swept_volume", "k_ex_dur": "exhaust_duration", "k_tr_dur": "transfer_duration", "k_blowdown": "blowdown",
     "k_cr_full": "compression_ratio", "k_cr_trapped": "trapped_compression_ratio", "k_ccr": "crankcase_compression_ratio",
     "k_mps": "mean_piston_speed", "k_squish_ratio": "squish_area_ratio", "k_adv_deg": "ignition_angle", "k_msv": "highest_squish_speed",
-    "k_noise_rpm": "sound_test_speed",
+    "k_noise_rpm": "sound_test_speed", "k_power": "peak_power", "k_bmep": "brake_mean_effective_pressure",
 }  # fmt: skip
 
 

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dossier.model import iso_limits
+from dossier.model import iso_limits, notation
 from dossier.model.iso_limits import NoZone, declared, fit, general, general_angle, zone_of
 
 ROWS = list(csv.DictReader((Path(__file__).parent.parent / "data" / "iso286.csv").open(encoding="utf-8")))
@@ -121,3 +121,35 @@ def test_general_tolerances_are_those_printed_for_iso_2768_1() -> None:
 def test_outside_the_general_tolerances_there_is_no_answer(size: str, grade: str) -> None:
     with pytest.raises(NoZone):
         general(Decimal(size), grade)
+
+
+@pytest.mark.parametrize(
+    ("size", "zone", "side", "micrometres"),
+    [(340, "A13", "upper", 2090), (100, "E8", "upper", 126), (25, "R10", "upper", -28), (300, "f9", "lower", -186)],
+)
+def test_the_rule_gives_what_a_corrigendum_had_to_mend_in_the_tables(size: int, zone: str, side: str, micrometres: int) -> None:
+    """ISO 286-2:1988, Technical Corrigendum 1 (2006): the printed tables had +2000, +125, -10 and -185."""
+    assert getattr(zone_of(Decimal(size), zone), side) * 1000 == micrometres
+
+
+PRINTED = {
+    24: "-22 -28 -35 - -41 -47 -54 -63 -73", 30: "-22 -28 -35 -41 -48 -55 -64 -75 -88", 65: "-32 -41 -53 -66 -87 -102 -122 -144 -172",
+    100: "-37 -51 -71 -91 -124 -146 -178 -214 -258", 140: "-43 -63 -92 -122 -170 -202 -248 -300 -365",
+    225: "-50 -80 -130 -180 -258 -310 -385 -470 -575",
+}  # fmt: skip
+"""Upper deviation of holes P R S T U V X Y Z above grade 7, as printed for EN ISO 286-1 at usefastener.com (table N to ZC)."""
+
+
+@pytest.mark.parametrize("size", PRINTED)
+def test_tight_holes_are_those_printed_for_en_iso_286_1(size: int) -> None:
+    for letter, said in zip("PRSTUVXYZ", PRINTED[size].split(), strict=True):
+        if said != "-":
+            assert zone_of(Decimal(size), f"{letter}8").upper * 1000 == Decimal(said)
+
+
+def test_a_zone_may_stand_wherever_limits_or_a_declared_value_stand() -> None:
+    assert notation.limits("62 H7", "length").upper == Decimal("62.030")
+    assert notation.declared("25 g6", "length").limits == declared("25 g6").limits
+    assert notation.declared("25 q6", "length").limits is None
+    with pytest.raises(notation.Unreadable, match="not a tolerance zone"):
+        notation.limits("25 q6", "length")

@@ -42,7 +42,8 @@ class Item(Record):
     conflict: Public[str | None] = None
     safety: Public[YesNo] = False
     weight: Public[Literal["defining", "visible", "hidden"] | None] = None
-    rule: Public[Literal["guard band", "simple acceptance"]] = "guard band"
+    rule: Public[Literal["guard band", "simple acceptance"] | None] = None
+    """Absent: the house rule of the workshop, and where there is none the guard band."""
     criterion: Public[str | None] = None
     plan: Public[str | None] = None
     """What is planned where it does not conform, or what would decide it."""

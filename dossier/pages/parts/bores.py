@@ -35,7 +35,9 @@ def _of_entries(edition: Edition, entries: list[Entry]) -> str:
     columns = [Column("Height"), *(Column(head, "num") for head in heads)]
     caption = f"Bore readings in{unit_text(unit)}, along the crank and across it"
     shown = table(caption, columns, rows, css="readings")
-    return shown + "".join(f'<p class="note">{text}.</p>' for text in dict.fromkeys(filter(None, (taken(edition, one) for one in entries))))
+    return shown + "".join(
+        f'<p class="beneath">{text}.</p>' for text in dict.fromkeys(filter(None, (taken(edition, one) for one in entries)))
+    )
 
 
 def _of_log(log: LogTable) -> str:

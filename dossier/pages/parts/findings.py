@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from dossier.model.edition import Edition
+from dossier.model.forms.measurements import Role
 from dossier.model.results import Worked
 from dossier.pages.parts.links import link
 from dossier.pages.parts.measured import Reading, reading
@@ -17,6 +18,8 @@ from dossier.pages.parts.workings import usual_words
 
 COMMON = 3
 """From so many lines on, a remark they share is said once, below the table."""
+NOTHING = '<span class="none">–</span>'
+"""An empty cell: a dash, which a narrow screen leaves out with its label."""
 
 
 @dataclass(frozen=True)
@@ -81,16 +84,18 @@ def findings(edition: Edition, caption: str, lines: Iterable[Line], sides: Seque
     out = []
     for (one, cells), words in zip(rows, judged, strict=True):
         out.append(Row([_title(one, cells, common), *_shown(cells, kept), *([words] if any(judged) else [])]))
-    notes = "".join(f'<p class="note">{capital(words)}.</p>' for words in common)
+    notes = "".join(f'<p class="beneath">{capital(words)}.</p>' for words in common)
     return table(caption, columns, out, css="findings") + notes
 
 
 def photo_ids(edition: Edition, lines: Iterable[Line], sides: Sequence[Side] = (Side("As built"),)) -> list[str]:
     """Ids of the photographs that the readings of some lines, or the readings behind their figures, name."""
     found: dict[str, None] = {}
-    for one in lines:
-        for shown in filter(None, _cells(edition, one, sides)):
-            behind = [value.photo for used in shown.figure.inputs for value in used.values] if shown.figure else []
+    built = [side for side in sides if side.role != "declared"]
+    for shown_line in lines:
+        for shown in filter(None, _cells(edition, shown_line, built)):
+            used = shown.figure.inputs if shown.figure and shown.figure.role is not Role.DECLARED else ()
+            behind = [value.photo for one in used for value in one.values if value.role is not Role.DECLARED]
             found.update(dict.fromkeys(filter(None, [*behind, shown.reading.photo if shown.reading else ""])))
     return list(found)
 
@@ -116,7 +121,7 @@ def _shown(cells: Sequence[Cell | None], kept: Sequence[int]) -> list[str]:
     for before, n in zip([None, *kept], kept, strict=False):
         found, left = cells[n], cells[before] if before is not None else None
         same = found is not None and left is not None and found.shared and left.shared
-        out.append("the same" if same else found.html if found else "–")
+        out.append("the same" if same else found.html if found else NOTHING)
     return out
 
 

@@ -128,7 +128,7 @@ def changes_section(edition: Edition, sheet: Sheet) -> None:
     power, limit, torque = (_noted(edition, name) for name in ("rpm_max_power", "rpm_limit", "rpm_max_torque"))
     columns = [Column("Change"), Column("Step", "num")]
     columns += [Column("Picks up at", "num")] if power else []
-    columns += [Column("Drop at the limit", "num")] + ([Column("Above the torque peak", "num", "Above peak")] if torque else [])
+    columns += [Column("Drop at the limit", "num", "Drop")] + ([Column("Above the torque peak", "num", "Above peak")] if torque else [])
     names = ("rpm_drop", *(("landing_above_torque_peak",) if torque else ()))
     rows = []
     for low, high, step in some:

@@ -7,8 +7,10 @@ from collections.abc import Iterable
 from dossier.model.edition import Edition
 from dossier.model.forms.photos import Photo
 from dossier.model.picture import Rendition
-from dossier.pages.parts.links import ids, linked
-from dossier.pages.parts.numbers import day, esc
+from dossier.model.quantity import Quantity
+from dossier.pages.parts.links import href, ids, linked
+from dossier.pages.parts.numbers import day, esc, figure_href
+from dossier.pages.parts.workings import title
 
 FOLDER = "photographs"
 """Folder of the site in which the pictures lie."""
@@ -46,9 +48,19 @@ def dated(one: Photo) -> str:
     return day(one.date) if one.date else ""
 
 
+def person(edition: Edition, id: str) -> str:
+    """A person as the person is shown."""
+    return next((one.shown_as for one in edition.build.workshop.people if one.id == id), id)
+
+
 def caption(edition: Edition, one: Photo) -> str:
     """What, when, by whom, which part."""
-    bits = [linked(edition, one.shows.rstrip(".")), dated(one), esc(one.by) if one.by else "", esc(one.credit) if one.credit else ""]
+    bits = [
+        linked(edition, one.shows.rstrip(".")),
+        dated(one),
+        esc(person(edition, one.by)) if one.by else "",
+        esc(one.credit) if one.credit else "",
+    ]
     text = ". ".join(bit for bit in (bits[0], ", ".join(bit for bit in bits[2:3] + bits[1:2] if bit), bits[3]) if bit) + "."
     belongs = ids(edition, one.belongs_to)
     return text + (f' <span class="quiet">{belongs}</span>' if belongs else "")
@@ -57,6 +69,39 @@ def caption(edition: Edition, one: Photo) -> str:
 def figure(edition: Edition, one: Photo, css: str = "small", sizes: str = "(min-width: 64em) 24rem, 92vw", eager: bool = False) -> str:
     """One photograph with its caption."""
     return f'<figure class="photo {css}">{image(edition, one, sizes, eager)}<figcaption>{caption(edition, one)}</figcaption></figure>'
+
+
+def pointed(edition: Edition, one: Photo, css: str = "wide", sizes: str = "(min-width: 64em) 60rem, 92vw", eager: bool = False) -> str:
+    """One photograph standing large, its numbered pins drawn over it and listed below, each leading to its item or figure."""
+    marks: list[str] = []
+    lines: list[str] = []
+    for pin in one.pins:
+        address, words = _pointed_at(edition, pin.to)
+        if not address:
+            continue
+        number = len(marks) + 1
+        at = f"left:{_per_cent(pin.x)};top:{_per_cent(pin.y)}"
+        marks.append(f'<a class="pin" href="{esc(address)}" style="{at}" aria-label="{number}: {esc(words)}">{number}</a>')
+        lines.append(f'<li><a href="{esc(address)}">{esc(words)}</a></li>')
+    if not marks:
+        return figure(edition, one, css, sizes, eager)
+    picture = f'<div class="pinned">{image(edition, one, sizes, eager)}{"".join(marks)}</div>'
+    legend = f'<ol class="pins">{"".join(lines)}</ol>'
+    return f'<figure class="photo {css}">{picture}<figcaption>{caption(edition, one)}</figcaption>{legend}</figure>'
+
+
+def _pointed_at(edition: Edition, to: str) -> tuple[str, str]:
+    """Address and words of what a pin leads to; empty where this edition has neither such an item nor such a figure."""
+    item = next((item for item in edition.build.specification.items if item.id == to), None)
+    if item is not None:
+        return href(edition, to), f"{to} {item.title}"
+    worked = next((worked for worked in edition.worked if worked.id == to and worked.role.value == "as built"), None)
+    return (figure_href(worked), title(worked)) if worked is not None else ("", "")
+
+
+def _per_cent(number: Quantity) -> str:
+    """A coordinate as a style states it."""
+    return f"{float(number.number) if number.unit.sign in ('', '%') else number.si * 100:g}%"
 
 
 def pair(edition: Edition, before: Photo, after: Photo) -> str:

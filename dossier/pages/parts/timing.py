@@ -25,7 +25,9 @@ LINES = (
     line("inlet_opening_error"), line("inlet_closing_error"), line("exhaust_opening_error"), line("exhaust_closing_error"),
     line("inlet_duration"), line("exhaust_valve_duration"), line("inlet_lobe_centre"), line("exhaust_lobe_centre"), line("lobe_separation"),
     line("overlap"), line("exhaust_port_height"), line("exhaust_duration"), line("transfer_port_height"), line("transfer_duration"),
-    line("blowdown"), line("inlet_opens_before_tdc"), line("inlet_port_duration"), line("exhaust_time_area"), line("transfer_time_area"),
+    line("blowdown"),
+    line("inlet_opens_before_tdc", title="Inlet port opens, before top dead centre"), line("inlet_port_duration"),
+    line("exhaust_time_area"), line("transfer_time_area"),
 )  # fmt: skip
 
 

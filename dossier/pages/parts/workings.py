@@ -7,6 +7,7 @@ import itertools
 from dossier.model import formula
 from dossier.model.edition import Edition
 from dossier.model.results import InputUsed, Value, Verdict, Worked
+from dossier.model.symbols import symbol_html
 from dossier.pages.parts.links import link
 from dossier.pages.parts.marks import share_bar
 from dossier.pages.parts.numbers import (
@@ -27,6 +28,8 @@ from dossier.pages.parts.tables import Column, Row, table
 from dossier.pages.parts.verdicts import verdict_words
 
 _LARGE_BUDGET = 8
+_LONG_FORMULA = 64
+"""Letters from which a formula with its numbers takes the whole width of the sheet."""
 
 
 def title(one: Worked) -> str:
@@ -43,7 +46,7 @@ def tag_words(axis: str, tag: str) -> str:
 
 def worked_figure(edition: Edition, one: Worked, id: str, more: str = "") -> str:
     """The whole of a worked figure: a line with its value that opens to the working; `id` is the working's own, `more` HTML below it."""
-    shown = "".join(filter(None, [_formula(one, _numbers(one)), _flags(edition, one)]))
+    shown = "".join(filter(None, [_formula(one), _flags(edition, one)]))
     again = '<span class="again">look again</span>' if any(warned.code == "figure-unusual" for warned in one.warnings) else ""
     return (
         f'<details class="worked"><summary><h3 id="{esc(id)}-h">{esc(title(one))} <span class="fig-id">{symbol_html(one.symbol)}</span></h3>'
@@ -51,12 +54,6 @@ def worked_figure(edition: Edition, one: Worked, id: str, more: str = "") -> str
         f'<div class="working" id="{esc(id)}"><p class="result"><b>{_result(one)}</b> <span>{esc(_basis(one))}</span></p>'
         f'<div class="workings">{shown}</div>{_warnings(one)}{_inputs(edition, one)}{_budget(one)}{more}</div></details>'
     )
-
-
-def symbol_html(symbol: str) -> str:
-    """A symbol with its foot set as a subscript."""
-    head, _, foot = formula.symbol_text(symbol).partition("_")
-    return esc(head) + (f"<sub>{esc(foot)}</sub>" if foot else "")
 
 
 def _result(one: Worked) -> str:
@@ -84,20 +81,18 @@ def _basis(one: Worked) -> str:
     return "; ".join(bits)
 
 
-def _numbers(one: Worked) -> dict[str, list[str]]:
-    return {used.symbol: [text.replace("-", "−") for text in used.printed] for used in one.inputs}
-
-
-def _formula(one: Worked, numbers: dict[str, list[str]]) -> str:
+def _formula(one: Worked) -> str:
     lines = [f'<div class="eq">{formula.mathml(one.formula)}</div>']
     if one.value is not None:
         unit = shown_unit(one.unit).strip()
         sign = f'<mspace width="0.28em"/><mtext class="unit">{esc(unit)}</mtext>' if unit else ""
         equals = f'<math displaystyle="true"><mrow><mo>=</mo><mn>{number(one.value, one.decimals)}</mn>{sign}</mrow></math>'
         lines.append("<p>the same with the numbers put in</p>")
-        lines.append(f'<div class="eq">{formula.mathml(one.formula, numbers)}{equals}</div>')
+        lines.append(f'<div class="eq">{formula.mathml(one.formula, one.numbers)}{equals}</div>')
     lines.append(f'<p class="plain-formula">In plain text: {esc(formula.plain(one.formula))}</p>')
-    return f'<div class="formula">{"".join(lines)}</div>'
+    name = esc(f"Formula of {title(one)}")
+    long = " long" if one.value is not None and len(formula.plain(one.formula, one.numbers)) > _LONG_FORMULA else ""
+    return f'<div class="formula{long}" tabindex="0" role="group" aria-label="{name}">{"".join(lines)}</div>'
 
 
 def _flags(edition: Edition, one: Worked) -> str:
@@ -105,6 +100,8 @@ def _flags(edition: Edition, one: Worked) -> str:
     usual = usual_words(one)
     if usual:
         rows.append(("Usual", f"{usual} <span class='quiet'>({esc(one.usual_source or 'no source')})</span>"))
+    if len(one.shares) == 1 and one.u:
+        rows.append(("Uncertainty", f"all of it from {esc(one.shares[0].title).lower()}"))
     if one.unstated:
         rows.append(("Not stated", f"nobody stated the uncertainty of {esc(', '.join(one.unstated).lower())}; U covers the rest only"))
     declared = [value.title or used.title for used in one.inputs for value in used.values if value.role.value == "declared"]
@@ -209,7 +206,7 @@ def _who(edition: Edition, value: Value) -> str:
 
 
 def _budget(one: Worked) -> str:
-    if not one.shares or not one.u:
+    if len(one.shares) < 2 or not one.u:
         return ""
     columns = [
         Column("From"),

@@ -1,0 +1,178 @@
+"""The commands a person types: what they print, their exit codes, and that a failed publish leaves the last good site as it was."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from dossier import cli
+from dossier.model.codes import CODES
+
+BUILDS = Path(__file__).resolve().parents[1] / "builds"
+
+
+def run(*words: object) -> Result:
+    return CliRunner().invoke(cli.main, [str(word) for word in words])
+
+
+@pytest.fixture
+def kestrane(tmp_path: Path) -> Path:
+    """The smaller demo build in a folder of its own, free to be broken."""
+    shutil.copytree(BUILDS / "kestrane-125-r", tmp_path / "builds" / "kestrane-125-r")
+    shutil.copy(BUILDS / "workshop.yaml", tmp_path / "builds" / "workshop.yaml")
+    return tmp_path / "builds" / "kestrane-125-r"
+
+
+def breaks(build: Path) -> None:
+    path = build / "measurements.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("value: 54.006 mm", "value: 54,006 mm"), encoding="utf-8")
+
+
+def test_the_demo_builds_are_clean() -> None:
+    done = run("check", BUILDS)
+
+    assert done.exit_code == 0
+    assert "2 builds: clean" in done.output
+
+
+def test_a_fault_is_told_with_code_place_line_caret_and_cure(kestrane: Path) -> None:
+    breaks(kestrane)
+
+    done = run("check", kestrane)
+
+    assert done.exit_code == 1
+    lines = done.output.splitlines()
+    [at] = [n for n, line in enumerate(lines) if "error decimal-comma" in line]
+    assert lines[at].startswith(f"{kestrane}/measurements.yaml:")
+    assert "54,006" in lines[at + 1]
+    assert lines[at + 1][lines[at + 2].index("^") :].startswith(("54,006", "006"))
+    assert "54.006" in lines[at + 3]
+
+
+def test_all_faults_of_all_builds_come_in_one_run_also_as_json(kestrane: Path) -> None:
+    breaks(kestrane)
+    photos = kestrane / "photos.yaml"
+    photos.write_text(photos.read_text(encoding="utf-8").replace("seen_by:", "seen_bye:", 1), encoding="utf-8")
+
+    done = run("check", kestrane.parent, "--json")
+
+    told = json.loads(done.output)
+    assert done.exit_code == 1
+    assert {"decimal-comma", "key-unknown"} <= {one["code"] for one in told}
+    assert all(one["line"] and one["instead"] for one in told if one["code"] in ("decimal-comma", "key-unknown"))
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("check",),
+        ("check", "no-such-folder"),
+        ("publish", BUILDS),
+        ("publish", BUILDS, "--out", "x", "--for", "everybody"),
+        ("explain", "no-such"),
+    ],
+)
+def test_wrong_use_is_exit_code_2(words: tuple[object, ...]) -> None:
+    assert run(*words).exit_code == 2
+
+
+def test_a_fault_of_the_program_is_exit_code_3_without_a_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fall(paths: object) -> None:
+        raise RuntimeError("the floor gave way")
+
+    monkeypatch.setattr(cli, "_open_all", fall)
+
+    done = run("check", BUILDS)
+
+    assert done.exit_code == 3
+    assert "a fault of this program" in done.output
+    assert "Traceback" not in done.output
+    details = done.output.split("the details are in ")[1].split(";")[0]
+    assert "the floor gave way" in Path(details).read_text(encoding="utf-8")
+
+
+def test_a_published_site_survives_a_publish_that_fails(kestrane: Path, tmp_path: Path) -> None:
+    out = tmp_path / "site"
+    assert run("publish", kestrane, "--out", out, "--for", "public").exit_code == 0
+    before = {path: path.read_bytes() for path in out.rglob("*") if path.is_file()}
+    breaks(kestrane)
+
+    done = run("publish", kestrane, "--out", out, "--for", "public")
+
+    assert done.exit_code == 1
+    assert "nothing was published" in done.output
+    assert {path: path.read_bytes() for path in out.rglob("*") if path.is_file()} == before
+
+
+def test_publishing_twice_gives_the_same_bytes(kestrane: Path, tmp_path: Path) -> None:
+    sites = []
+    for name in ("one", "another place"):
+        out = tmp_path / name
+        assert run("publish", kestrane, "--out", out, "--for", "owner").exit_code == 0
+        sites.append({str(path.relative_to(out)): path.read_bytes() for path in out.rglob("*") if path.is_file()})
+
+    assert sites[0] == sites[1]
+
+
+def test_without_the_statement_of_what_it_is_nothing_is_published(kestrane: Path, tmp_path: Path) -> None:
+    machine = kestrane / "machine.yaml"
+    lines = machine.read_text(encoding="utf-8").splitlines(keepends=True)
+    machine.write_text("".join(line for line in lines if not line.startswith("this_machine_is")), encoding="utf-8")
+
+    done = run("publish", kestrane, "--out", tmp_path / "site", "--for", "public")
+
+    assert done.exit_code == 1
+    assert "this_machine_is" in done.output
+    assert not (tmp_path / "site").exists()
+
+
+def test_a_figure_is_worked_out_on_the_bench_as_a_person_would_write_it() -> None:
+    done = run("figure", "swept_volume", "bore=6.8 cm", "stroke=7.5 cm", "cylinders=4")
+
+    assert done.exit_code == 0
+    assert "1,089.50 cc" in done.output
+    assert "π/4" in done.output
+
+
+def test_a_figure_on_the_bench_as_json_carries_uncertainty_and_its_shares() -> None:
+    done = run("figure", "compression_ratio", "cylinder_volume=174.54 ± 0.06 cc", "clearance_volume=17.70 ± 0.15 cc", "--json")
+
+    told = json.loads(done.output)
+    assert told["value"] == pytest.approx(10.861, abs=0.0005)
+    assert told["u"] == pytest.approx(((174.54 / 17.7**2 * 0.15) ** 2 + (0.06 / 17.7) ** 2) ** 0.5, rel=1e-6)
+    assert sum(one["share"] for one in told["contributions"]) == pytest.approx(1)
+    assert {"unit", "k", "formula", "worked", "inputs", "warnings", "source"} <= set(told)
+
+
+def test_figures_of_a_folder_are_listed_by_build() -> None:
+    told = json.loads(run("figures", BUILDS, "--json").output)
+
+    assert set(told) == {"kestrane-125-r", "talvera-350-gp"}
+    assert any(one["id"] == "swept_volume" and one["u"] for one in told["talvera-350-gp"])
+
+
+@pytest.mark.parametrize("code", sorted(CODES))
+def test_every_code_is_explained(code: str) -> None:
+    done = run("explain", code)
+
+    assert done.exit_code == 0
+    assert len(done.output.split()) > 12
+
+
+def test_a_first_build_is_begun_checked_and_published(tmp_path: Path) -> None:
+    folder = tmp_path / "workshop" / "first"
+
+    assert run("begin", folder).exit_code == 0
+    assert run("check", folder).exit_code == 0
+    assert run("publish", folder, "--out", tmp_path / "site", "--for", "owner").exit_code == 0
+    assert "Draft" in (tmp_path / "site" / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_pipe_stays_quiet_while_publishing(kestrane: Path, tmp_path: Path) -> None:
+    done = run("publish", kestrane, "--out", tmp_path / "site", "--for", "public")
+
+    assert len(done.output.splitlines()) == 1
