@@ -163,13 +163,66 @@ def test_every_code_is_explained(code: str) -> None:
     assert len(done.output.split()) > 12
 
 
-def test_a_first_build_is_begun_checked_and_published(tmp_path: Path) -> None:
+def test_a_first_build_is_begun_filled_in_and_published_as_a_draft(tmp_path: Path) -> None:
     folder = tmp_path / "workshop" / "first"
+    machine = folder / "machine.yaml"
 
     assert run("begin", folder).exit_code == 0
+    untouched = run("check", folder)
+    assert run("publish", folder, "--out", tmp_path / "site", "--for", "owner").exit_code == 1
+
+    what = "reproduction by another builder, called a replica in the trade"
+    text = machine.read_text(encoding="utf-8").replace("this_machine_is: to be filled in", f"this_machine_is: {what}")
+    lines = [
+        "title: Some Workshop replica of the Other 250, completed 1900" if line.startswith("title:") else line for line in text.splitlines()
+    ]
+    lines = ["statement: This machine is a replica." if line.startswith("statement:") else line for line in lines]
+    machine.write_text("\n".join(lines).replace("to be filled in", "something true") + "\n", encoding="utf-8")
+    for path in (folder.parent / "workshop.yaml", *folder.glob("*.yaml")):
+        path.write_text(path.read_text(encoding="utf-8").replace("to be filled in", "something true"), encoding="utf-8")
+
+    assert untouched.exit_code == 1
+    assert "still-to-fill" in untouched.output
     assert run("check", folder).exit_code == 0
     assert run("publish", folder, "--out", tmp_path / "site", "--for", "owner").exit_code == 0
     assert "Draft" in (tmp_path / "site" / "index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("rod_length, value: 110.0 mm, u: 0.1 mm", "rod_length, value: 110.0", "unit-missing"),
+        ("rod_length, value: 110.0 mm, u: 0.1 mm", "rod_length, value: 110.0 kg", "dimension-wrong"),
+        ("{what: rod_length", "{what: rod_lenght", "quantity-misspelt"),
+        ("{what: rod_length", "{what: D99", "id-unknown"),
+    ],
+)
+def test_a_measured_value_that_no_figure_can_take_in_is_told(kestrane: Path, old: str, new: str, code: str) -> None:
+    path = kestrane / "measurements.yaml"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+    done = run("check", kestrane)
+
+    assert f" {code}:" in done.output
+    assert done.exit_code == (0 if code == "quantity-misspelt" else 1)
+
+
+def test_a_withheld_snag_is_not_told_as_none_and_not_named_in_free_text(tmp_path: Path) -> None:
+    shutil.copytree(BUILDS, tmp_path / "builds")
+    running = tmp_path / "builds" / "talvera-350-gp" / "running.yaml"
+    text = running.read_text(encoding="utf-8")
+    text = text.replace("  - id: SN-01\n", "  - id: SN-01\n    audience: workshop\n").replace(
+        "id: SN-01,", "id: SN-01, audience: workshop,"
+    )
+    running.write_text(text, encoding="utf-8")
+
+    assert run("publish", tmp_path / "builds" / "talvera-350-gp", "--out", tmp_path / "site", "--for", "public").exit_code == 0
+
+    front = (tmp_path / "site" / "index.html").read_text(encoding="utf-8")
+    assert "none shown; one withheld from this edition" in front
+    assert not [path for path in (tmp_path / "site").rglob("*") if path.suffix in (".html", ".json") and b"SN-01" in path.read_bytes()]
 
 
 def test_a_pipe_stays_quiet_while_publishing(kestrane: Path, tmp_path: Path) -> None:

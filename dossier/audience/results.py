@@ -86,7 +86,8 @@ class Results:
         # the number loses its variables: they remember inputs of other figures
         photo = "" if one.photo in self.sieve.hidden else one.photo
         number = one.number if isinstance(one.number, str) else nominal(one.number)
-        return _listed(one, number=number, by=self.sieve.person(one.by), photo=photo)
+        where, assumed = self.sieve.unnamed(one.where), self.sieve.unnamed(one.assumed)
+        return _listed(one, number=number, by=self.sieve.person(one.by), photo=photo, where=where, assumed=assumed)
 
     def _may_see(self, one: Verdict) -> bool:
         leans_on = [one.item, one.concession, one.conflict if one.raw is Outcome.CONFLICTING else ""]
@@ -99,6 +100,7 @@ class Results:
             one, judged=tuple(_listed(judged, figure=judged.figure if judged.figure in self.shown else "") for judged in one.judged),
             warnings=tuple(_listed(warning) for warning in one.warnings), conflict="" if one.conflict in hidden else one.conflict,
             assumption="" if one.assumption in hidden else one.assumption,
+            says=self.sieve.unnamed(one.says), lapsed=self.sieve.unnamed(one.lapsed),
         )  # fmt: skip
         if not self._rests_on_hidden(one.item):
             return passed

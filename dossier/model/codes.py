@@ -188,7 +188,7 @@ _code("reading-coarser", "warning", "a reading is rounder than its instrument", 
 _code("unit-odd", "warning", "a value looks as if its unit were wrong", """
     The value differs from what is declared by just the factor between two units (25.4 for inch and millimetre, 16.387 for cubic inch
     and cc, 1.356 for lbf·ft and N·m, 9.81 for kgf and N). Check the unit.""")
-_code("still-to-fill", "warning", "a value is still to be filled in", """
+_code("still-to-fill", "error", "a value is still to be filled in", """
     A begun form holds `to be filled in` wherever a person has to write. Write what is true, or delete the line where there is nothing
     to say.""")
 _code("tyre-undated", "warning", "a tyre has no date code, or one that says no decade", """
@@ -340,3 +340,10 @@ _code("uncertainty-too-wide", "warning", "this method of measuring can never sho
     The expanded uncertainty is wider than half the tolerance, so no reading can lie clear of both guard bands. Measure better.""")
 _code("uncertainty-wide", "note", "the uncertainty takes up much of the tolerance", """
     The ratio of half the tolerance to U is below 4; at 4 and above, few readings fall into the guard bands (common practice, no source).""")
+_code("quantity-misspelt", "warning", "a value bears a name that looks like a slip", """
+    No figure and no declared item takes in a value of that name, and a known name differs from it by a letter or two. Write the known name.""")
+_code("title-pattern", "error", "the title does not say that this is a replica, or when it was completed", """
+    A replica is named by its builder, then by what it copies, and dated by its own completion: (Builder) replica of (maker, model, year), completed
+    (year). The word replica, reproduction or copy must stand in the title, and so must the year of completion.""")
+_code("statement-silent", "error", "the statement does not say that this machine is a replica", """
+    The statement is the first thing a buyer reads. The word replica, reproduction or copy must stand in it.""")

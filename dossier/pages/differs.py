@@ -8,6 +8,7 @@ from dossier.model.results import WORST_FIRST, Outcome, Verdict
 from dossier.pages.page import Page, page
 from dossier.pages.parts import pictures
 from dossier.pages.parts.cautions import caution
+from dossier.pages.parts.left_out import left_out
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, figure_value, in_words, joined
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
@@ -35,6 +36,9 @@ def differs(edition: Edition) -> Page | None:
         for one in concessions:
             sheet.add(_agreement(edition, one))
     _what_if(edition, sheet)
+    hidden = left_out(edition, "items")
+    if hidden:
+        sheet.say(f"Declared characteristics {hidden}.", "after")
     lead = f"{capital(counted(len(apart), 'characteristic'))} not shown to be as declared, worst first, and who agreed to what."
     return Page("differs", "What differs", sheet.html, lead=lead, sections=tuple(sheet.sections))
 
