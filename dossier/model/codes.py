@@ -220,7 +220,7 @@ _code("log-row", "warning", "a row of a log was left out for its length", """
     A row has more or fewer cells than the header. The row is left out, counted, and listed with its line.""")
 _code("log-empty", "warning", "a log has no rows", """
     The log has a header, or not even that, and no row that could be read.""")
-_code("log-utf16", "note", "a log is UTF-16 text", """
+_code("log-encoding", "note", "a log is UTF-16 text", """
     Some loggers and spreadsheets write UTF-16. The mark at the beginning of the file proves it, and the log was read so.""")
 _code("log-comma", "note", "a log was read with decimal commas", """
     Cells are not parted by commas, no number has a point, and at least one comma cannot part thousands: so the commas are decimal
