@@ -115,7 +115,9 @@ def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, cac
             click.echo(f"{id}: error {fault.code}: {fault.message}", err=True)
         click.echo("nothing was published", err=True)
         sys.exit(PROBLEMS)
-    except (ExchangeError, NotADirectoryError, PermissionError, FileExistsError) as fault:
+    except (ExchangeError, OSError) as fault:
+        if isinstance(fault, OSError) and str(out.absolute().parent) not in str(fault.filename):
+            raise
         raise click.UsageError(f"cannot publish into {out}: {fault}") from fault
 
 
