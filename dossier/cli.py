@@ -16,7 +16,6 @@ import click
 if TYPE_CHECKING:
     from dossier.audience import Opened
     from dossier.model.problems import Problem
-    from dossier.model.results import Worked
 
 CLEAN, PROBLEMS, WRONG_USE, OUR_FAULT = 0, 1, 2, 3
 AUDIENCES = ("public", "owner", "workshop")
@@ -181,19 +180,32 @@ def figure(name: str | None, values: tuple[str, ...], instead: tuple[str, ...], 
             return
         if not name:
             raise click.UsageError("which figure? `dossier figure --list` names them all")
-        runs = [values] + ([(*values, *instead)] if instead else [])
-        out: list[Worked] = []
-        for run in runs:
-            worked, problems = on_the_bench(name, run)
-            if problems:
-                _print(problems, err=True)
-                sys.exit(WRONG_USE)
-            out += worked
+        if instead:
+            _figure_instead(name, values, instead, as_json)
+            return
+        worked, problems = on_the_bench(name, values)
+        _print(problems, err=True)
+        if not worked:
+            sys.exit(WRONG_USE)
+        records = [figure_record(one) for one in worked]
         if as_json:
-            records = [figure_record(one) for one in out]
             click.echo(json.dumps(records[0] if len(records) == 1 else records, ensure_ascii=False, indent=1))
         else:
-            click.echo("\n\n".join(bench_sheet(one) for one in out))
+            click.echo("\n\n".join(bench_sheet(one) for one in worked))
+
+
+def _figure_instead(name: str, values: Sequence[str], others: Sequence[str], as_json: bool) -> None:
+    from dossier.audience import instead_on_the_bench
+    from dossier.publish.bench_sheet import change_record, instead_sheet
+
+    changes, problems = instead_on_the_bench(name, values, others)
+    _print(problems, err=True)
+    if not changes:
+        sys.exit(WRONG_USE)
+    if as_json:
+        click.echo(json.dumps([change_record(one) for one in changes], ensure_ascii=False, indent=1))
+    else:
+        click.echo(instead_sheet(changes, others))
 
 
 @main.command()
