@@ -8,6 +8,7 @@ import tempfile
 import traceback
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,7 +16,10 @@ import click
 
 if TYPE_CHECKING:
     from dossier.audience import Opened
+    from dossier.keep.standing import Standing
     from dossier.model.problems import Problem
+    from dossier.publish.dossier import Published
+    from dossier.publish.laid import Laid
 
 CLEAN, PROBLEMS, WRONG_USE, OUR_FAULT = 0, 1, 2, 3
 AUDIENCES = ("public", "owner", "workshop")
@@ -64,7 +68,9 @@ PATH = click.argument("path", type=click.Path(path_type=Path), callback=_existin
 def check(paths: tuple[Path, ...], as_json: bool, notes: bool) -> None:
     """Say everything that is wrong in the folders, and what to write instead."""
     with _our_fault():
-        opened, problems = _open_all(paths)
+        from dossier.publish.laid import usual_cache
+
+        opened, problems = _open_all(paths, usual_cache())
         if as_json:
             click.echo(json.dumps([problem.as_dict() for problem in problems], ensure_ascii=False, indent=1))
         else:
@@ -77,18 +83,29 @@ def check(paths: tuple[Path, ...], as_json: bool, notes: bool) -> None:
 @PATH
 @click.option("--out", required=True, type=click.Path(path_type=Path), help="Folder of the site; exchanged whole or not at all.")
 @click.option("--for", "audience", required=True, type=click.Choice(AUDIENCES), help="Who will read it.")
-@click.option("--cache", type=click.Path(path_type=Path), help="Folder for pictures already made; may be deleted at any time.")
-def publish(path: Path, out: Path, audience: str, cache: Path | None) -> None:
+@click.option("--cache", type=click.Path(path_type=Path), help="Folder for what need not be made again; may be deleted at any time.")
+@click.option("--no-cache", is_flag=True, help="Make everything anew and keep nothing.")
+def publish(path: Path, out: Path, audience: str, cache: Path | None, no_cache: bool) -> None:
     """Publish the dossier of a build, or of all builds of a folder with their archive page."""
+    from dossier.publish.laid import usual_cache
+
+    kept = None if no_cache else cache or usual_cache()
     with _our_fault():
         _refuse_within(path, out)
-        opened, problems = _open_all((path,))
+        standing, done = _published_again(path, out, audience, kept) if kept else (None, "")
+        if done:
+            click.echo(done)
+            return
+        opened, problems = _open_all((path,), kept)
         _print([problem for problem in problems if problem.severity.value == "error"], err=True)
         if _errors(problems) or not opened:
             click.echo(_summary(len(opened), problems) + "; nothing was published", err=True)
             sys.exit(PROBLEMS)
-        _publish(path, opened, out, audience, cache)
-        click.echo(f"{_summary(len(opened), problems)}; {audience} edition published: {out / 'index.html'}")
+        published = _publish(path, opened, out, audience, kept)
+        said = _summary(len(opened), problems)
+        if kept and standing:
+            _remember(path, opened, out, audience, kept, standing, said, published)
+        click.echo(f"{said}; {audience} edition published: {out / 'index.html'}")
 
 
 def _refuse_within(path: Path, out: Path) -> None:
@@ -98,7 +115,63 @@ def _refuse_within(path: Path, out: Path) -> None:
         raise click.UsageError(f"{out} and the records in {path} lie within one another; publish into a folder apart")
 
 
-def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, cache: Path | None) -> None:
+def _published_again(path: Path, out: Path, audience: str, kept: Path) -> tuple[Standing, str]:
+    """How the folder stands; and, where the last publish still holds or new pictures were all it lacked, what to say of it."""
+    from dossier.keep import standing
+    from dossier.publish import laid as notes
+    from dossier.publish.program import program_mark
+
+    now = standing.look(path, without=out)
+    laid = notes.recall(kept, out)
+    if laid is None or laid.of != (str(path.absolute()), audience, program_mark()) or not notes.untouched(laid, out):
+        return now, ""
+    then = standing.from_data(laid.standing)
+    names = standing.changed(then, now, path)
+    if names == ():
+        if then.fresh:
+            notes.remember(kept, out, replace(laid, standing=standing.as_data(standing.unchanged(then, now))))
+        return now, f"{laid.said}; nothing changed, the {audience} edition stands: {out / 'index.html'}"
+    found = standing.looked_again(then, now, names or (), path)
+    if found is None:
+        return now, ""
+    return now, _new_pictures(path, out, audience, kept, laid, found, names or ())
+
+
+def _new_pictures(path: Path, out: Path, audience: str, kept: Path, laid: Laid, found: Standing, names: Sequence[str]) -> str:
+    from dossier.keep.standing import as_data
+    from dossier.publish.again import Fresh, NotAgain, publish_again
+    from dossier.publish.exchange import ExchangeError
+    from dossier.publish.laid import remember
+
+    fresh = {
+        (dossier.folder, one.id): Fresh(path / build / "photos" / one.file, one.facts.sha256, one.facts.mark)
+        for (build, photos), dossier in zip(found.photos.items(), laid.dossiers, strict=True)
+        for one in photos
+        if f"{build}/photos/{one.file}".lstrip("/") in names
+    }
+    try:
+        after = publish_again(laid, fresh, out, kept / "pictures")
+    except NotAgain:
+        return ""
+    except ExchangeError as fault:
+        raise click.ClickException(str(fault)) from fault
+    remember(kept, out, replace(after, standing=as_data(found)))
+    return f"{laid.said}; new pictures, {audience} edition published: {out / 'index.html'}"
+
+
+def _remember(
+    path: Path, opened: Sequence[Opened], out: Path, audience: str, kept: Path, before: Standing, said: str, published: Sequence[Published]
+) -> None:
+    from dossier.keep import standing
+    from dossier.publish import laid as notes
+    from dossier.publish.program import program_mark
+
+    read = standing.read(before, path, {one.path: one.photographs for one in opened})
+    of = (str(path.absolute()), audience, program_mark())
+    notes.remember(kept, out, notes.Laid(of, said, notes.marks_of(out), tuple(one.laid for one in published), standing.as_data(read)))
+
+
+def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, kept: Path | None) -> list[Published]:
     from dossier.model.audience import Audience
     from dossier.publish import dossiers
     from dossier.publish.dossier import PictureChangedError
@@ -108,7 +181,8 @@ def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, cac
     single = opened[0].path.resolve() == path.resolve()
     try:
         with _bar("pictures") as progress:
-            dossiers.publish(editions, [one.path for one in opened], out, single=single, cache=cache, progress=progress)
+            sources, pictures = [one.path for one in opened], kept and kept / "pictures"
+            return dossiers.publish(editions, sources, out, single=single, cache=pictures, progress=progress)
     except PictureChangedError as changed:
         for id, fault in changed.faults.items():
             click.echo(f"{id}: error {fault.code}: {fault.message}", err=True)
@@ -127,13 +201,14 @@ def _publish(path: Path, opened: Sequence[Opened], out: Path, audience: str, cac
 def preview(path: Path, audience: str, port: int) -> None:
     """Publish aside and show it on this machine only; published again whenever the folder changes."""
     with _our_fault():
+        from dossier.publish.laid import usual_cache
         from dossier.publish.preview import serve
 
         def make(out: Path) -> bool:
-            opened, problems = _open_all((path,))
+            opened, problems = _open_all((path,), usual_cache())
             _print(problems, err=True)
             if opened and not _errors(problems):
-                _publish(path, opened, out, audience, None)
+                _publish(path, opened, out, audience, usual_cache())
             return bool(opened) and not _errors(problems)
 
         from dossier.audience import fingerprint_of
@@ -232,14 +307,14 @@ def begin(folder: Path) -> None:
             click.echo(f"wrote {written}")
 
 
-def _open_all(paths: Sequence[Path]) -> tuple[list[Opened], list[Problem]]:
+def _open_all(paths: Sequence[Path], kept: Path | None = None) -> tuple[list[Opened], list[Problem]]:
     from dossier.audience import open_builds
     from dossier.model.problems import in_order
 
     opened: list[Opened] = []
     problems: list[Problem] = []
     for path in paths:
-        more, faults = open_builds(path)
+        more, faults = open_builds(path, kept)
         opened += more
         problems += faults
     return opened, in_order(problems)

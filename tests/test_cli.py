@@ -86,7 +86,7 @@ def test_wrong_use_is_exit_code_2(words: tuple[object, ...]) -> None:
 
 
 def test_a_fault_of_the_program_is_exit_code_3_without_a_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fall(paths: object) -> None:
+    def fall(*anything: object) -> None:
         raise RuntimeError("the floor gave way")
 
     monkeypatch.setattr(cli, "_open_all", fall)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from dossier.audience.gate import let_out
 from dossier.model.audience import Audience
 from dossier.model.edition import Edition
+from dossier.model.forms.photos import Photo
 from dossier.model.problems import Problem
 from dossier.model.results import Worked
 from dossier.record import Folder, Record, make_records
@@ -33,6 +34,11 @@ class Opened:
     def worked(self) -> tuple[Worked, ...]:
         """Every figure, for the workshop."""
         return self.record.worked
+
+    @property
+    def photographs(self) -> tuple[Photo, ...]:
+        """Every photograph, for the workshop."""
+        return self.record.build.photos.photos
 
     def edition(self, audience: Audience) -> Edition:
         """What that audience may see."""
