@@ -16,7 +16,7 @@ from dossier.model.quantity import variable
 from dossier.model.results import Tags, Value
 from dossier.model.units import UNITS
 
-GATHERED = ("reading", "state", "lap", "point", "entry", "level")
+GATHERED = ("reading", "state", "lap", "point", "entry", "level", "spoke")
 """Axes that number the readings of one thing: one written reading stands for the thing as a whole."""
 
 Harvest = Callable[[LogTable], Iterable[Value]]
@@ -180,9 +180,31 @@ def _of_hours(log: LogTable) -> Iterator[Value]:
             yield replace(one, u=0.0, on=datetime.date.fromisoformat(str(row["date"])))
 
 
+def _of_spokes(log: LogTable) -> Iterator[Value]:
+    for row in _rows(log):
+        tags: Tags = (*_tag("wheel", row["wheel"]), *_tag("side", row.get("side")), ("spoke", f"{row['spoke']:g}"))
+        for column in ("tone", "tension"):
+            if isinstance(number := row.get(column), float):
+                yield bare(f"spoke_{column}", number, log.unit(column), tags, log.id, log.audience)
+
+
+def _of_paint(log: LogTable) -> Iterator[Value]:
+    for n, row in enumerate(_rows(log), start=1):
+        if isinstance(number := row["thickness"], float):
+            tags: Tags = (("part", str(row["part"])), ("place", str(row.get("place") or n)))
+            yield bare("coating_thickness", number, log.unit("thickness"), tags, log.id, log.audience)
+
+
+def _of_temperatures(log: LogTable) -> Iterator[Value]:
+    for n, row in enumerate(_rows(log), start=1):
+        if isinstance(number := row["temperature"], float):
+            tags: Tags = (("session", log.belongs_to), ("place", str(row["where"])), ("reading", str(n)))
+            yield bare("logged_temperature", number, log.unit("temperature"), tags, log.id, log.audience)
+
+
 HARVESTS: Mapping[str, Harvest] = {
     "bore_readings": _of_bores, "compression_test": _of_compression, "leak_down": _of_leak_down, "axle_scales": _of_scales,
     "spring_test": _of_spring, "wheel_truing": _of_truing, "lap_times": _of_laps, "port_map": _of_ports, "colour_readings": _of_colours,
-    "run_log": _of_hours,
+    "run_log": _of_hours, "spoke_check": _of_spokes, "paint_thickness": _of_paint, "temperatures": _of_temperatures,
 }  # fmt: skip
 """What each kind of log yields, where it does not need to know more than its own rows."""
