@@ -21,6 +21,7 @@ from dossier.model.forms.measurements import Role
 from dossier.model.problems import Place, Problem, did_you_mean, in_order
 from dossier.model.results import Value, Verdict, Warned, Worked
 from dossier.read.files import fingerprint
+from dossier.read.files import input_files as input_files
 from dossier.read.folder import find_builds, read_build
 
 Folder = Path
