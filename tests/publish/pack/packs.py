@@ -70,10 +70,10 @@ def commands_of(pack: Path) -> list[str]:
     return [line.strip() for line in text.splitlines() if line.startswith("    ") and line[4] != " "]
 
 
-def plain(pack: Path) -> list[tuple[int, str]]:
-    """Exit code and output of each command of VERIFY.txt, in a shell that has nothing but the system's own tools."""
+def plain(pack: Path, whose: Path | None = None) -> list[tuple[int, str]]:
+    """Exit code and output of each command of VERIFY.txt (that of the pack `whose`), in a shell that has nothing but the system's own tools."""
     out = []
-    for command in commands_of(pack):
+    for command in commands_of(whose or pack):
         done = subprocess.run(["/bin/sh", "-c", command], cwd=pack, env={"PATH": "/usr/bin:/bin"}, capture_output=True, text=True, check=False)
         out.append((done.returncode, done.stdout + done.stderr))
     return out
