@@ -17,9 +17,12 @@ import rfc8785
 from click.testing import CliRunner, Result
 
 from dossier import cli
+from dossier.audience import let_out
+from dossier.model.audience import Audience
 from dossier.publish.pack import send
 from dossier.publish.pack.seal import SealError
 from dossier.publish.pack.verify import verify_pack
+from tests.filled_build import everything
 from tests.publish.pack.packs import BUILDS, all_bytes, commands_of, kestrane, new_key, plain, small, with_revision
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -192,8 +195,6 @@ def test_an_edition_without_a_revision_is_not_sealed(tmp_path: Path, monkeypatch
 
 
 def test_each_edition_of_an_audience_names_only_its_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    from dossier.model.audience import Audience
-
     key, edition = new_key(tmp_path, "key"), kestrane()
     small(monkeypatch, edition, key, tmp_path / "one")
     other = replace(with_revision(edition, "Z"), audience=Audience.PUBLIC)
@@ -207,3 +208,14 @@ def test_verify_txt_says_of_each_attack_whether_it_is_caught(whole: Path) -> Non
     assert text.count("NOT caught  ") == 5
     assert text.count("Caught    ") == 5
     assert len(commands_of(whole)) == 5
+
+
+@pytest.mark.parametrize("audience", [Audience.PUBLIC, Audience.OWNER])
+def test_changing_every_private_word_and_number_changes_no_byte_of_a_pack(
+    audience: Audience, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    key = new_key(tmp_path, "key")
+    for seed in (1, 2):
+        small(monkeypatch, let_out(everything(seed, steady=audience), audience), key, tmp_path / str(seed))
+
+    assert all_bytes(tmp_path / "1") == all_bytes(tmp_path / "2")
