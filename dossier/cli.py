@@ -1,4 +1,4 @@
-"""The commands a person types: check, publish, preview, seal, verify, stamp, figures, figure, explain, begin."""
+"""The commands a person types: check, publish, preview, seal, verify, stamp, difference, figures, figure, explain, begin."""
 
 from __future__ import annotations
 
@@ -211,6 +211,22 @@ def stamp(pack: Path, token: Path, authority: Path) -> None:
             click.echo(f"attached: the edition was there on {attach(pack, token, authority):%Y-%m-%d %H:%M:%S} UTC")
         except StampError as fault:
             _nothing(str(fault), "attached")
+
+
+@main.command()
+@click.argument("older", type=click.Path(path_type=Path, exists=True))
+@click.argument("newer", type=click.Path(path_type=Path, exists=True))
+@click.option("--out", type=click.Path(path_type=Path), help="Write it as a page into this folder too.")
+def difference(older: Path, newer: Path, out: Path | None) -> None:
+    """Say what changed between two editions: sealed packs, published folders or files dossier.json."""
+    with _our_fault():
+        from dossier.publish.exchange import ExchangeError
+        from dossier.publish.pack.difference import CopyError, tell_difference
+
+        try:
+            click.echo(tell_difference(older, newer, out), nl=False)
+        except (CopyError, ExchangeError) as fault:
+            raise click.ClickException(str(fault)) from fault
 
 
 @main.command()
