@@ -1,4 +1,4 @@
-"""The commands a person types: check, publish, preview, seal, verify, stamp, difference, figures, figure, explain, begin."""
+"""The commands a person types: check, publish, preview, seal, verify, stamp, label, difference, figures, figure, explain, begin."""
 
 from __future__ import annotations
 
@@ -211,6 +211,22 @@ def stamp(pack: Path, token: Path, authority: Path) -> None:
             click.echo(f"attached: the edition was there on {attach(pack, token, authority):%Y-%m-%d %H:%M:%S} UTC")
         except StampError as fault:
             _nothing(str(fault), "attached")
+
+
+@main.command()
+@click.argument("pack", type=click.Path(path_type=Path), callback=_existing)
+@click.option("--out", required=True, type=click.Path(path_type=Path), help="File of the label, PDF.")
+@click.option("--address", default="", help="Where the dossier is to be found, as a second QR code; at most 40 letters.")
+def label(pack: Path, out: Path, address: str) -> None:
+    """Make the A6 label of a sealed pack that travels with the machine."""
+    with _our_fault():
+        from dossier.publish.print_edition.label import LabelError, label
+
+        try:
+            out.write_bytes(label(pack, address))
+        except (LabelError, OSError) as fault:
+            raise click.ClickException(str(fault)) from fault
+        click.echo(f"label: {out}")
 
 
 @main.command()
