@@ -8,11 +8,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from dossier.model.edition import Edition
-from dossier.publish.pack.names import CRATE, MACHINE_COPY
+from dossier.publish.pack.names import CRATE, MACHINE_COPY, SET_UP
 
 _TYPES = mimetypes.MimeTypes(filenames=())
 _MORE = {".yaml": "application/yaml", ".md": "text/markdown", ".webp": "image/webp", ".woff2": "font/woff2", ".js": "text/javascript"}
-_CALLED = {"site/index.html": "The dossier, to be opened in a browser", MACHINE_COPY: "The dossier for machines"}
+_CALLED = {"site/index.html": "The dossier, to be opened in a browser", MACHINE_COPY: "The dossier for machines", SET_UP: "Set-up sheet, A5"}
 
 
 def crate(edition: Edition, sizes: Mapping[str, int]) -> bytes:

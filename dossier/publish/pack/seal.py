@@ -23,6 +23,7 @@ from dossier.publish.pack.names import (
     MACHINE_COPY,
     PAYLOAD,
     SEALED,
+    SET_UP,
     SIGNATURES,
     SIGNERS,
     TAGS,
@@ -34,6 +35,7 @@ from dossier.publish.pack.names import (
 from dossier.publish.pack.signature import public_key, sign, signers_line
 from dossier.publish.pack.verify import verify_pack
 from dossier.publish.pack.words import how_to_verify
+from dossier.publish.print_edition.set_up_sheet import set_up_sheet
 
 
 class SealError(Exception):
@@ -108,6 +110,8 @@ def _payload(order: Order, data: Path, cache: Path | None, progress: Callable[[i
     data.mkdir(parents=True)
     publish_dossier(order.edition, order.source, data / "site", cache, progress)
     shutil.copyfile(data / "site" / MACHINE_COPY, data / MACHINE_COPY)
+    if (sheet := set_up_sheet(order.edition)) is not None:
+        _write(data / SET_UP, sheet)
     slug = order.edition.build.slug
     for name in order.files:
         target = f"source/{slug}/{name}" if not name.startswith("../") else f"source/{name[3:]}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import subprocess
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -85,6 +86,13 @@ def test_the_demos_two_hand_overs_are_whole_by_verify_and_by_the_systems_own_too
     assert done.exit_code == 0, done.output
     assert "whole: owner edition 2, revision E, 2025-10-04" in done.output
     assert [code for code, _ in plain(tmp_path / "E")] == [0] * 5
+
+
+def test_a_pack_with_history_is_valid_to_the_bagit_library_of_others(handed_over: Path) -> None:
+    tool = Path(sys.executable).with_name("bagit.py")
+    done = subprocess.run([str(tool), "--validate", str(handed_over / "E")], capture_output=True, text=True, check=False)
+
+    assert done.returncode == 0, done.stderr
 
 
 def test_the_second_edition_names_the_digest_of_the_first_and_every_revision_between(handed_over: Path) -> None:
