@@ -163,7 +163,7 @@ def _seal(one: Opened, audience: str, unchanged: Callable[[], bool], options: di
         )
         with _bar("pictures") as progress:
             sealed = seal(order, out, options["cache"], progress)
-    except (SealError, SigningError, PictureChangedError, send.SendError) as fault:
+    except (SealError, SigningError, PictureChangedError, send.SendError, OSError) as fault:
         _nothing(str(fault), "sealed")
     draft = "DRAFT, " if order.edition.draft else ""
     click.echo(f"{draft}{audience} edition {sealed.number} sealed, {sealed.files} files, {sealed.size / 1e6:.1f} MB: {out}")

@@ -219,3 +219,29 @@ def test_changing_every_private_word_and_number_changes_no_byte_of_a_pack(
         small(monkeypatch, let_out(everything(seed, steady=audience), audience), key, tmp_path / str(seed))
 
     assert all_bytes(tmp_path / "1") == all_bytes(tmp_path / "2")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [(("--to", "nobody"), "neither an SSH public key nor an age recipient"), (("--key", "no-such-key"), "there is no key")],
+)
+def test_a_key_or_reader_that_is_none_is_said_before_anything_is_written(words: tuple[str, str], said: str, tmp_path: Path) -> None:
+    key = new_key(tmp_path / "keys", "key")
+    done = run("seal", BUILDS / "kestrane-125-r", "--for", "owner", "--key", key, "--out", tmp_path / "out/pack", "--draft", *words)
+
+    assert done.exit_code == 1, done.output
+    assert said in done.output
+    assert "nothing was sealed" in done.output
+    assert not (tmp_path / "out").exists() or not list((tmp_path / "out").iterdir())
+
+
+def test_the_command_locks_a_pack_for_an_age_recipient_who_opens_it(whole: Path, tmp_path: Path) -> None:
+    import pyrage
+
+    reader = pyrage.x25519.Identity.generate()
+    pack = shutil.copytree(whole, tmp_path / "pack")
+    [locked] = send.send(pack, False, str(reader.to_public()))
+
+    assert [one.name for one in sorted(tmp_path.iterdir())] == ["pack", "pack.zip.age"]
+    opened = pyrage.decrypt(locked.read_bytes(), [reader])
+    assert opened == whole.with_name("pack.zip").read_bytes()
