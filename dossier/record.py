@@ -27,6 +27,7 @@ from dossier.model.quantity import Quantity
 from dossier.model.results import Value, Verdict, Warned, Worked
 from dossier.model.units import signs_of
 from dossier.read.files import fingerprint
+from dossier.read.files import input_files as input_files
 from dossier.read.folder import find_builds, read_build
 
 Folder = Path
