@@ -34,7 +34,8 @@ def verdict_cell(edition: Edition, verdict: Verdict) -> str:
     out = [verdict_words(verdict.raw)]
     concession = concession_of(edition, verdict)
     if concession is not None:
-        out.append(f'<span class="over">{marks.verdict_mark("agreed")}<span>{concession_words(edition, concession)}</span></span>')
+        words = concession_words(edition, concession) + unproven_words(edition, verdict)
+        out.append(f'<span class="over">{marks.verdict_mark("agreed")}<span>{words}</span></span>')
     if verdict.lapsed:
         out.append(f'<span class="aside-v"><b>Agreement lapsed:</b> {esc(verdict.lapsed)}</span>')
     conflict = next((one for one in edition.build.evidence.conflicts if one.id == verdict.conflict), None)
@@ -59,6 +60,12 @@ def concession_words(edition: Edition, one: Concession) -> str:
         f"<b>Deviates by agreement</b> {linked(edition, one.id)}, {day(one.date)}, {esc(joined(list(one.agreed_by)))}. "
         f"Holds while: {linked(edition, one.limit)}.{opinion} {undone}"
     )
+
+
+def unproven_words(edition: Edition, verdict: Verdict) -> str:
+    """What keeps the agreement over a verdict from being shown to hold, as HTML with a blank before it; empty where nothing does."""
+    doubts = [linked(edition, one.text.rstrip(".")) for one in verdict.warnings if one.code == "concession-unproven"]
+    return f" <b>Not shown to hold:</b> {'; '.join(doubts)}." if doubts else ""
 
 
 def readings_cell(edition: Edition, verdict: Verdict, decimals: int) -> str:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from dossier.model.results import Judged, Outcome, Verdict
+from dossier.model.results import Judged, Outcome, Verdict, Warned
 from dossier.pages.parts.deviation import _row
-from dossier.pages.parts.verdicts import deciding
+from dossier.pages.parts.verdicts import deciding, unproven_words
+from tests.pages.demo import demo, plain
 
 
 def _verdict(one: Judged, lower: float | None, upper: float | None) -> Verdict:
@@ -29,3 +30,10 @@ def test_the_dot_stands_at_the_single_reading_that_decides() -> None:
     verdict = _verdict(one, 29.9, 30.1)
     assert deciding(verdict, one) == 30.2
     assert _row(verdict, "Bore").readings[0].place == pytest.approx(200.0)
+
+
+def test_an_agreement_that_is_not_shown_to_hold_says_so() -> None:
+    edition = demo("")
+    doubt = Warned("concession-unproven", "C-01: nobody measured the run-out, on which it rests")
+    verdict = Verdict("D01", "Clearance", Outcome.FAILS, "", "", "A", warnings=(doubt,))
+    assert "Not shown to hold: C-01: nobody measured the run-out" in plain(unproven_words(edition, verdict))
