@@ -3,32 +3,38 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from difflib import SequenceMatcher
 from pathlib import Path
 
 from dossier.conform.complete import missing_records
 from dossier.conform.judge import judge
 from dossier.conform.lookup import Lookup
 from dossier.figures.bench import bench_list as bench_list
+from dossier.figures.bench import differs
+from dossier.figures.bench import instead_on_the_bench as instead_on_the_bench
 from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
 from dossier.figures.values import instead_of, values_of
 from dossier.figures.work_out import work_out
 from dossier.model.build import Build
 from dossier.model.contrast import livery_faults
-from dossier.model.forms.measurements import Role
+from dossier.model.forms.measurements import Entry, Role
 from dossier.model.problems import Place, Problem, did_you_mean, in_order
+from dossier.model.quantity import Quantity
 from dossier.model.results import Value, Verdict, Warned, Worked
+from dossier.model.units import signs_of
 from dossier.read.files import fingerprint
+from dossier.read.files import input_files as input_files
 from dossier.read.folder import find_builds, read_build
 
 Folder = Path
 """Where a build lies; rooms that look round in no folder pass it on by this name."""
 
-_SAME = 1e-12
-"""Two results closer than this share of their size are the same figure."""
-
+_SLIP = 0.9
+"""From this likeness on, a name that nothing knows is taken for a slip of the pen."""
 
 @dataclass(frozen=True)
 class Record:
@@ -81,7 +87,7 @@ def make_record(path: Path, kept: Path | None = None) -> tuple[Record | None, li
     found = [
         *problems,
         *livery_faults(build.machine),
-        *_of_no_use(build, recipes),
+        *_misfits(build, recipes),
         *_pins_to_nothing(build, recipes),
         *_warned(str(path), build, worked, verdicts),
         *(Problem("record-missing", f"a record is missing: {word}", Place(str(path))) for word in missing),
@@ -106,28 +112,56 @@ def _what_if(
     out = []
     for block in build.measurements.what_if:
         then = work_out(instead_of(values, block.instead, build.workshop.instruments), recipes, build.machine.engine.strokes)
-        out.append((block.id, tuple(one for one in then if one.role is Role.AS_BUILT and _changed(one, now.get((one.id, one.role))))))
+        out.append((block.id, tuple(one for one in then if one.role is Role.AS_BUILT and differs(now.get((one.id, one.role)), one))))
     return tuple(out)
 
 
-def _changed(one: Worked, before: Worked | None) -> bool:
-    if one.value is None or before is None or before.value is None:
-        return one.value is not None and (before is None or before.value is None)
-    return abs(one.value - before.value) > _SAME * max(abs(one.value), abs(before.value))
-
-
-def _of_no_use(build: Build, recipes: Iterable[Figure]) -> list[Problem]:
-    """Values that neither a figure nor an item takes in: most often a slip in the name."""
-    known = {one.takes for recipe in recipes for one in recipe.inputs}
-    known |= {name for item in build.specification.items for name in (item.id, item.quantity) if name}
+def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:
+    """Values without a unit or of the wrong kind for the figures that take them in, and values that nothing takes in."""
+    kinds: dict[str, set[str]] = {}
+    for recipe in recipes:
+        for one in recipe.inputs:
+            if not one.words:
+                kinds.setdefault(one.takes, set()).add(one.measured_in.kind)
+    items = {name for item in build.specification.items for name in (item.id, item.quantity) if name}
+    known = {*kinds, *items, *(one.takes for recipe in recipes for one in recipe.inputs)}
     known |= {one.holds_for for one in build.specification.concessions if one.holds_for}
-    measured = build.measurements
     out = []
-    for entry in (*measured.declared, *measured.donor, *measured.as_built, *measured.noted):
+    for entry in _entries(build):
         if entry.what not in known:
-            advice = did_you_mean(entry.what, known, "leave it if it is only to be kept; no figure and no item needs it")
-            out.append(Problem("value-feeds-nothing", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what"))
+            out.append(_unknown(entry, known))
+        for quantity in entry.quantities:
+            wanted = kinds.get(entry.what, {quantity.kind})
+            if quantity.kind not in wanted:
+                out.append(_misfit(entry, quantity, sorted(wanted)))
+                break
     return out
+
+
+def _entries(build: Build) -> tuple[Entry, ...]:
+    measured = build.measurements
+    instead = tuple(entry for block in measured.what_if for entry in block.instead)
+    return (*measured.declared, *measured.donor, *measured.as_built, *measured.noted, *instead)
+
+
+def _misfit(entry: Entry, quantity: Quantity, wanted: Sequence[str]) -> Problem:
+    units = ", ".join(signs_of(wanted[0])[:4])
+    if quantity.unit.sign == "":
+        return Problem("unit-missing", f"{entry.what} of {quantity} has no unit", entry.written, f"write its unit: {units}", "value")
+    message = f"{entry.what} of {quantity} is a {quantity.kind}; a {' or '.join(wanted)} is wanted"
+    return Problem("dimension-wrong", message, entry.written, f"write it in {units}", "value")
+
+
+def _unknown(entry: Entry, known: set[str]) -> Problem:
+    """An id that no item has is an error; a name that looks like a slip a warning; any other a note."""
+    if re.fullmatch(r"[A-Z]{1,4}-?[0-9]+", entry.what):
+        return Problem("id-unknown", f"there is no declared item {entry.what!r}", entry.written, did_you_mean(entry.what, known), "what")
+    slips = [name for name in known if sorted(name) == sorted(entry.what) or SequenceMatcher(None, name, entry.what).ratio() > _SLIP]
+    if slips:
+        advice = f"did you mean {' or '.join(sorted(slips)[:3])}?"
+        return Problem("quantity-misspelt", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what")
+    advice = did_you_mean(entry.what, known, "leave it if it is only to be kept; no figure and no item needs it")
+    return Problem("value-feeds-nothing", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what")
 
 
 def _pins_to_nothing(build: Build, recipes: Iterable[Figure]) -> list[Problem]:

@@ -74,6 +74,11 @@ def test_all_faults_of_all_builds_come_in_one_run_also_as_json(kestrane: Path) -
         ("publish", BUILDS),
         ("publish", BUILDS, "--out", "x", "--for", "everybody"),
         ("explain", "no-such"),
+        ("figure", "no-such-figure"),
+        ("figure", "swept_volume", "bore=62"),
+        ("publish", BUILDS, "--out", BUILDS / "site", "--for", "public"),
+        ("publish", BUILDS / "kestrane-125-r", "--out", BUILDS, "--for", "public"),
+        ("publish", BUILDS / "kestrane-125-r", "--out", "/proc/dossier", "--for", "public"),
     ],
 )
 def test_wrong_use_is_exit_code_2(words: tuple[object, ...]) -> None:
@@ -81,7 +86,7 @@ def test_wrong_use_is_exit_code_2(words: tuple[object, ...]) -> None:
 
 
 def test_a_fault_of_the_program_is_exit_code_3_without_a_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fall(*_: object) -> None:
+    def fall(*anything: object) -> None:
         raise RuntimeError("the floor gave way")
 
     monkeypatch.setattr(cli, "_open_all", fall)
@@ -148,6 +153,63 @@ def test_a_figure_on_the_bench_as_json_carries_uncertainty_and_its_shares() -> N
     assert {"unit", "k", "formula", "worked", "inputs", "warnings", "source"} <= set(told)
 
 
+def test_instead_gives_each_figure_that_changes_before_and_after_with_its_warnings() -> None:
+    words = ("swept_volume", "bore=62.0 mm", "stroke=57.8 mm", "cylinders=2", "class_limit=350 cc")
+
+    done = run("figure", *words, "--instead", "bore=62.25 mm", "--json")
+
+    told = {one["name"]: one for one in json.loads(done.stdout)}
+    # pi/4 * 2 * 57.8 mm * (62.0 mm or 62.25 mm) squared, by hand
+    assert told["swept_volume"]["before"]["value"] == pytest.approx(349.0046, abs=5e-5)
+    assert told["swept_volume"]["after"]["value"] == pytest.approx(351.8248, abs=5e-5)
+    assert told["headroom"]["warnings"] == ["-1.82 cc is below the usual 0 cc: over the class limit"]
+    assert "bore_limit" not in told, "it takes in no bore and does not change"
+
+
+def test_instead_reads_on_paper_as_a_table_of_before_and_after() -> None:
+    words = ("trail", "front_wheel_radius=298.6 mm", "rake=27.2°", "fork_offset=47 mm", "--instead", "fork_offset=40 mm")
+
+    done = run("figure", *words)
+
+    assert "With fork_offset=40 mm instead:" in done.output
+    assert "sin(27.2°" in done.output
+    assert "100.6 mm  ->  108.5 mm" in done.output
+
+
+@pytest.mark.parametrize(("name", "strokes", "kind"), [("blowdown", "4", "two-stroke"), ("overlap", "2", "four-stroke")])
+def test_a_two_stroke_and_a_four_stroke_refuse_each_others_figures_on_the_bench(name: str, strokes: str, kind: str) -> None:
+    done = run("figure", name, f"strokes={strokes}", "exhaust_duration=194°", "transfer_duration=128°", "IO=52°", "EC=46°")
+
+    assert done.exit_code == 2
+    assert f"{name} is a figure of the {kind}" in done.output
+
+
+def test_a_figure_of_one_kind_of_engine_says_so() -> None:
+    assert "a figure of two-strokes" in run("figure", "blowdown", "exhaust_duration=194°", "transfer_duration=128°").output
+
+
+def test_an_input_that_is_missing_is_named_with_the_sheet_that_would_supply_it() -> None:
+    done = run("figure", "swept_volume", "bore=62 mm", "stroke=57.8 mm")
+
+    assert done.exit_code == 2
+    assert "swept_volume needs cylinders" in done.output
+    assert "machine.yaml" in done.output
+
+
+def test_a_slip_in_a_name_is_refused_and_a_value_of_another_figure_only_noted() -> None:
+    slip = run("figure", "swept_volume", "bore=62 mm", "stroke=57.8 mm", "cylindres=2")
+    spare = run("figure", "swept_volume", "bore=62 mm", "stroke=57.8 mm", "cylinders=2", "rod_length=112 mm")
+
+    assert slip.exit_code == 2 and "did you mean cylinders" in slip.output
+    assert spare.exit_code == 0 and "does not need rod_length" in spare.stderr
+
+
+def test_the_list_gives_name_symbol_unit_and_source_of_each_figure() -> None:
+    [line] = [one for one in run("figure", "--list").output.splitlines() if one.startswith("permissible_shift ")]
+
+    assert "e_per" in line and "µm" in line and "ISO 1940-1" in line and "published source seen" in line
+
+
 def test_figures_of_a_folder_are_listed_by_build() -> None:
     told = json.loads(run("figures", BUILDS, "--json").output)
 
@@ -163,13 +225,66 @@ def test_every_code_is_explained(code: str) -> None:
     assert len(done.output.split()) > 12
 
 
-def test_a_first_build_is_begun_checked_and_published(tmp_path: Path) -> None:
+def test_a_first_build_is_begun_filled_in_and_published_as_a_draft(tmp_path: Path) -> None:
     folder = tmp_path / "workshop" / "first"
+    machine = folder / "machine.yaml"
 
     assert run("begin", folder).exit_code == 0
+    untouched = run("check", folder)
+    assert run("publish", folder, "--out", tmp_path / "site", "--for", "owner").exit_code == 1
+
+    what = "reproduction by another builder, called a replica in the trade"
+    text = machine.read_text(encoding="utf-8").replace("this_machine_is: to be filled in", f"this_machine_is: {what}")
+    lines = [
+        "title: Some Workshop replica of the Other 250, completed 1900" if line.startswith("title:") else line for line in text.splitlines()
+    ]
+    lines = ["statement: This machine is a replica." if line.startswith("statement:") else line for line in lines]
+    machine.write_text("\n".join(lines).replace("to be filled in", "something true") + "\n", encoding="utf-8")
+    for path in (folder.parent / "workshop.yaml", *folder.glob("*.yaml")):
+        path.write_text(path.read_text(encoding="utf-8").replace("to be filled in", "something true"), encoding="utf-8")
+
+    assert untouched.exit_code == 1
+    assert "still-to-fill" in untouched.output
     assert run("check", folder).exit_code == 0
     assert run("publish", folder, "--out", tmp_path / "site", "--for", "owner").exit_code == 0
     assert "Draft" in (tmp_path / "site" / "index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("rod_length, value: 110.0 mm, u: 0.1 mm", "rod_length, value: 110.0", "unit-missing"),
+        ("rod_length, value: 110.0 mm, u: 0.1 mm", "rod_length, value: 110.0 kg", "dimension-wrong"),
+        ("{what: rod_length", "{what: rod_lenght", "quantity-misspelt"),
+        ("{what: rod_length", "{what: D99", "id-unknown"),
+    ],
+)
+def test_a_measured_value_that_no_figure_can_take_in_is_told(kestrane: Path, old: str, new: str, code: str) -> None:
+    path = kestrane / "measurements.yaml"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+    done = run("check", kestrane)
+
+    assert f" {code}:" in done.output
+    assert done.exit_code == (0 if code == "quantity-misspelt" else 1)
+
+
+def test_a_withheld_snag_is_not_told_as_none_and_not_named_in_free_text(tmp_path: Path) -> None:
+    shutil.copytree(BUILDS, tmp_path / "builds")
+    running = tmp_path / "builds" / "talvera-350-gp" / "running.yaml"
+    text = running.read_text(encoding="utf-8")
+    text = text.replace("  - id: SN-01\n", "  - id: SN-01\n    audience: workshop\n").replace(
+        "id: SN-01,", "id: SN-01, audience: workshop,"
+    )
+    running.write_text(text, encoding="utf-8")
+
+    assert run("publish", tmp_path / "builds" / "talvera-350-gp", "--out", tmp_path / "site", "--for", "public").exit_code == 0
+
+    front = (tmp_path / "site" / "index.html").read_text(encoding="utf-8")
+    assert "none shown; one withheld from this edition" in front
+    assert not [path for path in (tmp_path / "site").rglob("*") if path.suffix in (".html", ".json") and b"SN-01" in path.read_bytes()]
 
 
 def test_a_pipe_stays_quiet_while_publishing(kestrane: Path, tmp_path: Path) -> None:

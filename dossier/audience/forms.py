@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import MISSING, Field, fields
+from dataclasses import MISSING, Field, fields, replace
 from decimal import Decimal
 from enum import Enum
 from functools import cache
@@ -31,6 +32,9 @@ SECTIONS = {
 """Parts of a Build, and the word under which what is withheld of each is counted."""
 LOGS_THAT_PASS = frozenset({"dyno_run", "data_log"})
 """Kinds of log that go with the record they belong to; every other kind is for the workshop alone."""
+WITHHELD = "[withheld]"
+"""What stands in free text where it named a withheld record by its id."""
+_WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:[-.][A-Za-z0-9]+)*")
 NEVER_RELEASED = {"written", "audience", "remark"}
 """Fields of every record that no release opens: they are the workshop's own."""
 NEVER_RELEASED_OF_PHOTOS = {"file", "facts", "masks"}
@@ -67,6 +71,7 @@ class Sieve:
         self.source, self.audience, self.hidden = build, audience, hidden
         self.all_seen = audience is Audience.WORKSHOP
         self.withheld: Counter[str] = Counter()
+        self.left_out: Counter[str] = Counter()
         self.withheld_ids: set[str] = set()
         self.shown_ids: set[str] = set()
         self.releases: dict[str, Audience] = {}
@@ -162,6 +167,7 @@ class Sieve:
             if not self.released(getattr(inner, "id", None) or ""):
                 self._withhold(inner)
         if records and isinstance(value, tuple):
+            self.left_out[field.name] += sum(not self.released(getattr(inner, "id", None) or "") for inner in records)
             return tuple(kept for inner in records if self.released(getattr(inner, "id", None) or "") and (kept := self.record(inner)))
         if not records and field.name not in _NOT_COUNTED and value not in (None, "", (), field.default):
             self.withheld[self.section] += 1
@@ -172,20 +178,27 @@ class Sieve:
         if isinstance(value, Record):
             return self.record(value, lifted=lifted) or MISSING
         if isinstance(value, tuple):
-            kept = (self.record(inner, lifted=lifted) if isinstance(inner, Record) else self._leaf(one, field, inner) for inner in value)
+            kept = [self.record(inner, lifted=lifted) if isinstance(inner, Record) else self._leaf(one, field, inner) for inner in value]
+            self.left_out[field.name] += sum(inner is None for inner in kept)
             return tuple(inner for inner in kept if inner is not None and inner is not MISSING)
         return self._leaf(one, field, value)
 
     def _leaf(self, one: Record, field: Field[Any], value: Any) -> Any:
         if value is not None and not isinstance(value, _LEAVES):
             raise TypeError(f"the gate does not know what a {type(value).__name__} in {type(one).__name__}.{field.name} may give away")
+        if isinstance(value, Declared):
+            return replace(value, text=self.unnamed(value.text))
         if not isinstance(value, str) or field.name in _literals(_form(one)):
             return value
         if field.name == "id":
             return self.person(value) if isinstance(one, Person) else value
         if self.names_hidden(field.name, value):
             return MISSING
-        return self.person(value) if field.name in _BY_WHOM or field.name.endswith("_by") else value
+        return self.person(value) if field.name in _BY_WHOM or field.name.endswith("_by") else self.unnamed(value)
+
+    def unnamed(self, text: str) -> str:
+        """Free text without the ids of what is withheld. What else it tells of it is its author's care."""
+        return _WORD.sub(lambda found: WITHHELD if found[0] in self.hidden and any(map(str.isdigit, found[0])) else found[0], text)
 
     def names_hidden(self, field: str, text: str) -> bool:
         """Whether a field names something by its id that is withheld. Ids of logs and notes are names of files, a world of their own."""
@@ -210,7 +223,7 @@ class Sieve:
             passes = self.released(note.id) or self.sees(_rung(note.audience))
             self._tell("notes", f"note:{note.id}", passes)
             if passes:
-                yield Note(note.id, note.title, note.text, note.audience)
+                yield Note(note.id, self.unnamed(note.title), self.unnamed(note.text), note.audience)
 
     def _tell(self, section: str, name: str, passes: bool) -> None:
         (self.shown_ids if passes else self.withheld_ids).add(name)

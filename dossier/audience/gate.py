@@ -62,6 +62,7 @@ def let_out(record: Known, audience: Audience) -> Edition:
         withheld={word: count for word, count in sorted((sieve.withheld + results.withheld).items()) if count},
         notices=_notices(results, record.problems, sieve.all_seen), revision=record.revision, revised=record.revised,
         draft=bool(record.missing_records), missing_records=record.missing_records, what_if=what_if,
+        left_out={word: count for word, count in sorted(sieve.left_out.items()) if count},
         released=_release_lines(record.build) if sieve.all_seen else (), travels=tuple(sieve.travels()),
     )  # fmt: skip
 

@@ -93,10 +93,14 @@ def course_of(rpm: object, speed: object, time: object = None, throttle: object 
 
 
 def resolution_of(values: Floats) -> float:
-    """The smallest step in which values are written: 1 for whole numbers, 0.1 for tenths; no finer than a thousandth."""
+    """The smallest step in which values are written: 1 for whole numbers, 0.1 for tenths; no finer than a thousandth.
+
+    Where few different values are there, their digits tell it, for the steps between them do not.
+    """
     kept = np.unique(np.round(values[np.isfinite(values)], 4))
-    steps = np.diff(kept)
-    return max(0.001, float(np.percentile(steps, 5))) if len(steps) else 1.0
+    if len(kept) >= 20:
+        return max(0.001, float(np.percentile(np.diff(kept), 5)))
+    return next((step for step in (1.0, 0.1, 0.01) if np.allclose(kept / step, np.round(kept / step), atol=1e-6)), 0.001)
 
 
 def idle_of(course: Course) -> float | None:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from dossier.figures.value import count, of_day, of_entry, of_quantity, of_readings, seen_by
 from dossier.figures.values_of_items import values_of_items
 from dossier.figures.values_of_life import values_of_life
+from dossier.figures.values_of_logs import values_of_logs
 from dossier.figures.values_of_papers import values_of_papers
 from dossier.figures.values_of_parts import values_of_parts
 from dossier.figures.values_of_running import values_of_running
@@ -29,10 +30,11 @@ def values_of(build: Build, as_of: datetime.date | None = None) -> tuple[Value, 
     """
     day = as_of or max((one.date for one in build.custody.revisions), default=None)
     written = (*_of_machine(build), *_of_measurements(build))
+    running = tuple(values_of_running(build, day, written))
     return (
         *([of_day("day_of_record", day, title="Day of this record")] if day else []),
-        *written, *_as_measured(written), *values_of_items(build), *values_of_parts(build), *values_of_running(build, day, written),
-        *values_of_life(build, day), *values_of_papers(build),
+        *written, *_as_measured(written), *values_of_items(build), *values_of_parts(build), *running,
+        *values_of_logs(build, day, (*written, *running)), *values_of_life(build, day), *values_of_papers(build),
     )  # fmt: skip
 
 

@@ -16,9 +16,8 @@ from typing import Any
 from dossier.model import fields
 from dossier.model.audience import audiences_of
 from dossier.model.forms.workshop import WorkshopFile
-from dossier.read.checks.unfilled import TO_DO
 from dossier.read.folder import FORMS, workshop_path
-from dossier.read.shapes import choices, fields_of, is_form, keys_of, listed
+from dossier.read.shapes import TO_DO, choices, fields_of, is_form, keys_of, listed
 
 FOLDERS = ("photos", "logs", "notes")
 _EXAMPLES: dict[Any, tuple[str, str]] = {
@@ -111,7 +110,8 @@ def _record(form: Any, depth: int, *, in_list: bool) -> Iterator[str]:
 def _example(kind: Any, key: str) -> tuple[str, str]:
     """An example that the field reads, and what it is."""
     if words := choices(kind):
-        return words[0], f"one of: {' | '.join(words)}" if len(words) > 1 else ""
+        # what the machine is, nobody says but a person
+        return TO_DO if key == "this_machine_is" else words[0], f"one of: {' | '.join(words)}" if len(words) > 1 else ""
     if key in _BY_KEY:
         return _BY_KEY[key]
     marks = [mark for mark in getattr(kind, "__metadata__", ()) if isinstance(mark, fields.Reads)]

@@ -38,10 +38,11 @@ class PhotoRead:
 
 @dataclass(frozen=True)
 class FreshPhoto:
-    """A photograph whose file changed: its build, its file, and its SHA-256 and mark as they are now."""
+    """A photograph whose file changed: its build, its file, where that lies, and its SHA-256 and mark as they are now."""
 
     build: str
     file: str
+    source: Path
     sha256: str
     mark: FileMark
 
@@ -58,13 +59,10 @@ class Standing:
     photos: dict[str, tuple[PhotoRead, ...]]
 
 
-def look(path: Path, without: Path) -> Standing:
-    """Every file below `path` and the workshop file above it, before they are read; `without` is a folder that is no input.
-
-    Nothing is opened but what was just written.
-    """
+def look(path: Path) -> Standing:
+    """Every file below `path` and the workshop file above it, before they are read. Nothing is opened but what was just written."""
     now = time.time_ns()
-    marks = dict(sorted(_marks(path, without)))
+    marks = dict(sorted(_marks(path)))
     fresh = {name: _digest(path / name) for name, mark in marks.items() if max(mark[1:3]) > now - _SETTLED_NS}
     return Standing(marks, fresh, {})
 
@@ -105,7 +103,7 @@ def fresh_photos(then: Standing, now: Standing, names: Iterable[str], path: Path
     of = {_name(build, one): (build, one.file) for build, photos in then.photos.items() for one in photos}
     if any(name not in of for name in names):
         return None
-    return {name: FreshPhoto(of[name][0], of[name][1], _digest(path / name), FileMark(*now.marks[name])) for name in names}
+    return {name: FreshPhoto(*of[name], path / name, _digest(path / name), FileMark(*now.marks[name])) for name in names}
 
 
 def looked_again(then: Standing, now: Standing, fresh: Mapping[str, FreshPhoto], path: Path, alike: bool) -> Standing | None:
@@ -184,13 +182,12 @@ def _facts(data: Mapping[str, Any]) -> PhotoFacts:
 # ------------------------------------------------------------ the files
 
 
-def _marks(path: Path, without: Path) -> Iterator[tuple[str, tuple[int, int, int, int]]]:
+def _marks(path: Path) -> Iterator[tuple[str, tuple[int, int, int, int]]]:
     # the workshop file stands above a build, whatever links lead there
     for above in {"../workshop.yaml", os.path.relpath(path.parent / "workshop.yaml", path)}:
         if mark := _mark(path / above):
             yield above, mark
-    seen = {(state.st_dev, state.st_ino) for state in [_state(without)] if state}
-    yield from _below(str(path), "", seen)
+    yield from _below(str(path), "", set())
 
 
 def _below(folder: str, name: str, seen: set[tuple[int, int]]) -> Iterator[tuple[str, tuple[int, int, int, int]]]:
@@ -222,15 +219,11 @@ def _is_read(entry: os.DirEntry[str], name: str) -> bool:
 
 
 def _mark(path: Path) -> tuple[int, int, int, int] | None:
-    state = _state(path)
-    return (state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino) if state else None
-
-
-def _state(path: Path) -> os.stat_result | None:
     try:
-        return path.stat()
+        state = path.stat()
     except (OSError, ValueError):
         return None
+    return state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino
 
 
 def _digest(path: Path) -> str:

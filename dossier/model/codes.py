@@ -188,7 +188,7 @@ _code("reading-coarser", "warning", "a reading is rounder than its instrument", 
 _code("unit-odd", "warning", "a value looks as if its unit were wrong", """
     The value differs from what is declared by just the factor between two units (25.4 for inch and millimetre, 16.387 for cubic inch
     and cc, 1.356 for lbf·ft and N·m, 9.81 for kgf and N). Check the unit.""")
-_code("still-to-fill", "warning", "a value is still to be filled in", """
+_code("still-to-fill", "error", "a value is still to be filled in", """
     A begun form holds `to be filled in` wherever a person has to write. Write what is true, or delete the line where there is nothing
     to say.""")
 _code("tyre-undated", "warning", "a tyre has no date code, or one that says no decade", """
@@ -220,7 +220,7 @@ _code("log-row", "warning", "a row of a log was left out for its length", """
     A row has more or fewer cells than the header. The row is left out, counted, and listed with its line.""")
 _code("log-empty", "warning", "a log has no rows", """
     The log has a header, or not even that, and no row that could be read.""")
-_code("log-utf16", "note", "a log is UTF-16 text", """
+_code("log-encoding", "note", "a log is UTF-16 text", """
     Some loggers and spreadsheets write UTF-16. The mark at the beginning of the file proves it, and the log was read so.""")
 _code("log-comma", "note", "a log was read with decimal commas", """
     Cells are not parted by commas, no number has a point, and at least one comma cannot part thousands: so the commas are decimal
@@ -302,6 +302,9 @@ _code("figure-unusual", "warning", "a figure is unusual: look again", """
     The value lies outside the usual range of the trade. That is no fault by itself. The range's source stands beside the figure.""")
 _code("figure-extrapolates", "note", "a figure would lie outside its published table", """
     The formula rests on a table that does not reach so far. No value is given: nothing is extrapolated.""")
+_code("strokes-other", "error", "a figure of the other kind of engine was asked for", """
+    Two-strokes and four-strokes share most figures, but ports belong to the one and valves to the other. A figure of the one is refused
+    for the other, lest a number of the same name be taken for it.""")
 _code("value-feeds-nothing", "note", "a value is used by no figure and no item", """
     The name is not an input of any figure and no declared item is called so. It is kept and shown, but nothing is worked out from it.
     The name may be misspelt.""")
@@ -340,3 +343,10 @@ _code("uncertainty-too-wide", "warning", "this method of measuring can never sho
     The expanded uncertainty is wider than half the tolerance, so no reading can lie clear of both guard bands. Measure better.""")
 _code("uncertainty-wide", "note", "the uncertainty takes up much of the tolerance", """
     The ratio of half the tolerance to U is below 4; at 4 and above, few readings fall into the guard bands (common practice, no source).""")
+_code("quantity-misspelt", "warning", "a value bears a name that looks like a slip", """
+    No figure and no declared item takes in a value of that name, and a known name differs from it by a letter or two. Write the known name.""")
+_code("title-pattern", "error", "the title does not say that this is a replica, or when it was completed", """
+    A replica is named by its builder, then by what it copies, and dated by its own completion: (Builder) replica of (maker, model, year), completed
+    (year). The word replica, reproduction or copy must stand in the title, and so must the year of completion.""")
+_code("statement-silent", "error", "the statement does not say that this machine is a replica", """
+    The statement is the first thing a buyer reads. The word replica, reproduction or copy must stand in it.""")

@@ -58,6 +58,8 @@ class Edition:
     """For each what-if block of the build, by its id: the figures that change."""
     released: tuple[str, ...] = ()
     """Release lines, for the workshop."""
+    left_out: Mapping[str, int] = field(default_factory=dict)
+    """Whole records that this edition does not show, by kind: `snags`, `items`, `lifed` …"""
     sheets: tuple[str, ...] = ()
     """Slugs of the other sheets of this edition; known when the front sheet is written, which is last."""
     travels: tuple[Travelling, ...] = ()

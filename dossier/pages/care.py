@@ -7,6 +7,7 @@ from dossier.model.forms.life import Lifed
 from dossier.pages.page import Page, page
 from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.due import due_table, overdue
+from dossier.pages.parts.left_out import none_of
 from dossier.pages.parts.links import linked
 from dossier.pages.parts.numbers import day, door, esc, joined, written
 from dossier.pages.parts.tables import Column, Row, Sheet, table
@@ -20,7 +21,7 @@ def care(edition: Edition) -> Page | None:
         return None
     sheet = Sheet()
     late = overdue(edition)
-    sheet.say(f"Past due on {day(edition.revised)}: <b>{esc(joined(late)) or 'nothing'}</b>.", "tally")
+    sheet.say(f"Past due on {day(edition.revised)}: <b>{esc(joined(late)) or none_of(edition, 'lifed', 'nothing')}</b>.", "tally")
     due = due_table(edition)
     if due:
         sheet.section("Due")

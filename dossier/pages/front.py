@@ -10,10 +10,11 @@ from dossier.model.results import WORST_FIRST, Outcome, Verdict, Worked
 from dossier.pages.page import Page, page
 from dossier.pages.parts import pictures
 from dossier.pages.parts.due import due_table, overdue
+from dossier.pages.parts.left_out import left_out, none_of
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, figure_value, in_words, joined
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
-from dossier.pages.parts.verdicts import concession_of, declared_limits, readings_cell, verdict_words
+from dossier.pages.parts.verdicts import concession_of, declared_limits, readings_cell, unproven_words, verdict_words
 from dossier.pages.parts.workings import title
 from dossier.pages.specification import decimals_of
 
@@ -117,11 +118,13 @@ def _as_shown(verdict: Verdict) -> Outcome:
 
 
 def _said(edition: Edition, verdict: Verdict) -> str:
-    safety = "<b>Safety item.</b> " if verdict.safety else ""
+    safety = "<b>Safety item.</b> " if verdict.safety and not verdict.says.startswith("Safety") else ""
     concession = concession_of(edition, verdict)
     if concession is None:
         return safety + linked(edition, verdict.says)
+    safety = "<b>Safety item.</b> " if verdict.safety else ""
     undone = "Can be undone." if concession.reversible else "Cannot be undone."
+    undone += unproven_words(edition, verdict)
     return f"{safety}{link(edition, concession.id)}, {day(concession.date)}: {linked(edition, concession.limit)}. {undone}"
 
 
@@ -129,12 +132,12 @@ def _in_one_sentence(edition: Edition) -> str:
     snags = edition.build.running.snags
     still = [snag for snag in snags if snag.open]
     closed = len(snags) - len(still)
-    open_words = ", ".join(link(edition, snag.id) for snag in still) or "none"
+    open_words = ", ".join(link(edition, snag.id) for snag in still) or none_of(edition, "snags")
     sentences = [
         f"Open snags: <b>{open_words}</b>" + (f'; <a href="snags.html">{counted(closed, "snag")} found and closed</a>' if closed else "")
     ]
     late = overdue(edition)
-    sentences.append(f"Past due on {day(edition.revised)}: <b>{esc(joined(late)) or 'nothing'}</b>")
+    sentences.append(f"Past due on {day(edition.revised)}: <b>{esc(joined(late)) or none_of(edition, 'lifed', 'nothing')}</b>")
     open_conflicts = [one for one in edition.build.evidence.conflicts if one.status == "open"]
     if open_conflicts:
         sentences.append(f"Evidence still in conflict: {', '.join(link(edition, one.id) for one in open_conflicts)}")
@@ -157,7 +160,9 @@ def _counts_and_figures(edition: Edition, sheet: Sheet) -> None:
         if first is not None:
             address = f"specification.html#{first.item}"
             rows.append(Row([f'<a href="{esc(address)}">{verdict_words(outcome)}</a>', str(counts[outcome])]))
+    hidden = left_out(edition, "items")
     caption = f"{capital(in_words(len(edition.verdicts)))} declared characteristics judged against revision {edition.revision}"
+    caption += f"; {hidden}" if hidden else ""
     left = sheet.heading("Verdicts") + table(
         caption, columns, rows, kind="plain", css="counts", foot=["In all", str(len(edition.verdicts))]
     )

@@ -72,7 +72,14 @@ def _session(edition: Edition, sheet: Sheet, one: Session) -> str:
         ("Jets", " / ".join(map(esc, one.main_jets)) + (f", needle notch {one.needle_notch}" if one.needle_notch else "")),
         ("Final drive", _final(edition, one)),
         ("Highest speed of the engine", written(one.max_rpm) if one.max_rpm else ""),
-        ("Plugs", esc(one.plugs or "")),
+        ("Carburation", _carburation(one)),
+        ("Ignition", esc(one.ignition or "")),
+        (
+            "Plugs",
+            "; ".join(filter(None, [esc(one.plugs or ""), esc(one.plug or ""), f"gap {written(one.plug_gap)}" if one.plug_gap else ""])),
+        ),
+        ("Fuel and oil", "; ".join(esc(bit) for bit in (one.fuel, one.oil) if bit)),
+        ("Humidity", written(one.humidity) if one.humidity else ""),
         ("Fuel used", written(one.fuel_used) if one.fuel_used else ""),
         ("Rider", esc(one.rider or "")),
         ("The rider’s words", f"“{linked(edition, one.rider_says)}”" if one.rider_says else ""),
@@ -96,6 +103,20 @@ def _session(edition: Edition, sheet: Sheet, one: Session) -> str:
         if photo
         else f"{head}\n{words}"
     )
+
+
+def _carburation(one: Session) -> str:
+    """What was set in the carburettors beside main jet and needle notch."""
+    named = [("choke", one.choke), ("float height", one.float_height)]
+    sizes = [f"{name} {written(size)}" for name, size in named if size is not None]
+    words = [
+        ("pilot", " / ".join(one.pilot_jets)),
+        ("slide", one.slide),
+        ("needle", one.needle),
+        ("needle jet", one.needle_jet),
+        ("air", one.air_correction),
+    ]
+    return "; ".join([*sizes, *(f"{name} {esc(word)}" for name, word in words if word)])
 
 
 def _laps(edition: Edition, one: Session) -> str:

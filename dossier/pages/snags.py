@@ -7,6 +7,7 @@ from dossier.model.forms.photos import Photo
 from dossier.model.forms.running import Snag
 from dossier.pages.page import Page, page
 from dossier.pages.parts import pictures
+from dossier.pages.parts.left_out import none_of
 from dossier.pages.parts.links import ids, link, linked
 from dossier.pages.parts.numbers import capital, counted, day, esc, in_words, written
 from dossier.pages.parts.tables import Column, Row, Sheet, table
@@ -60,8 +61,9 @@ def _tally(edition: Edition) -> str:
     still = [snag for snag in found if snag.open]
     again = sum(len(snag.reopened) for snag in found)
     came_back = f" Came back after they were closed: {in_words(again)}." if again else ""
+    open_words = ", ".join(link(edition, one.id) for one in still) or none_of(edition, "snags")
     return (
-        f"<b>Open: {', '.join(link(edition, one.id) for one in still) or 'none'}.</b> Found and closed: {in_words(len(found) - len(still))}."
+        f"<b>Open: {open_words}.</b> Found and closed: {in_words(len(found) - len(still))}."
         f"{came_back} A snag is closed only when a later run has proved the cure."
     )
 

@@ -41,6 +41,7 @@ def work(edition: Edition) -> Page | None:
                 [Row([esc(one.what), esc(one.how), esc(one.note or "")]) for one in record.secured],
             )
         )
+    _safety_map(edition, sheet)
     _instruments(edition, sheet)
     sheet.section("Cautions")
     sheet.add(cautions_for("work"))
@@ -87,7 +88,11 @@ def _operation(edition: Edition, one: Operation) -> str:
         ("Does not show", linked(edition, one.does_not_show)),
         ("Batch, colour", esc(", ".join(filter(None, [one.batch, one.colour])))),
         ("Thickness", written(one.thickness) if one.thickness else ""),
-        ("From, to", esc(one.from_to or "")),
+        ("Layers", esc(one.layers or "")),
+        ("Reference sample", esc(one.reference_sample or "")),
+        ("Masked", esc(one.masking or "")),
+        ("From, to", esc(", ".join(filter(None, [one.from_to, one.datum and f"from {one.datum}"])))),
+        ("Indications", linked(edition, one.indications)),
         ("By", ", ".join(esc(bit) for bit in (one.by, one.qualification) if bit)),
         ("On", esc(one.machine or "")),
         ("Drawing", linked(edition, one.drawing)),
@@ -140,6 +145,24 @@ def _torque(edition: Edition, one: Torque) -> Row:
             linked(edition, one.wrench),
             date,
         ]
+    )
+
+
+def _safety_map(edition: Edition, sheet: Sheet) -> None:
+    one = edition.build.work.safety_map
+    if one is None:
+        return
+    sheet.section("Safety map", "safety")
+    snaps = "" if one.throttle_snaps_shut is None else "yes" if one.throttle_snaps_shut else "<b>no</b>"
+    sheet.add(
+        particulars(
+            [
+                ("Catch tank", written(one.catch_tank) if one.catch_tank else ""),
+                ("Kill switch", esc(one.kill_switch or "")),
+                ("Throttle snaps shut", snaps),
+                ("Steering stops", esc(one.steering_stops or "")),
+            ]
+        )
     )
 
 

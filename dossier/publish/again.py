@@ -5,8 +5,9 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
+from typing import Protocol
 
 from dossier.model.picture import FileMark, Rendition
 from dossier.publish.blanks import like, refilled
@@ -19,25 +20,42 @@ FOLDER = "photographs"
 """Folder of a dossier in which the pictures lie; the pages say the same, and importing them takes longer than all this."""
 
 
-@dataclass(frozen=True)
-class Fresh:
-    """A photograph whose file changed: where its original lies, and its SHA-256 and mark at reading."""
+class Fresh(Protocol):
+    """A photograph whose file changed: its build and file, where the original lies, its SHA-256 and mark at reading."""
 
-    source: Path
-    sha256: str
-    mark: FileMark | None
+    @property
+    def build(self) -> str:
+        """Place of its build relative to the path published."""
+
+    @property
+    def file(self) -> str:
+        """Name of the file."""
+
+    @property
+    def source(self) -> Path:
+        """Where it lies."""
+
+    @property
+    def sha256(self) -> str:
+        """Of the file's bytes."""
+
+    @property
+    def mark(self) -> FileMark:
+        """What the file system said of it."""
 
 
 class NotAgain(Exception):
     """This cannot be had by new pictures alone: the whole must be published."""
 
 
-def publish_again(laid: Laid, fresh: Mapping[tuple[str, str], Fresh], out: Path, cache: Path | None, sure: Callable[[], bool]) -> Laid:
-    """Publish what was laid out at `out`, which must be untouched, with some photographs anew; `fresh` by dossier folder and file.
+def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | None, sure: Callable[[], bool]) -> Laid:
+    """Publish what was laid out at `out`, which must be untouched, with some photographs anew.
 
     `sure` is asked last before the step is taken. Raises NotAgain where it says no,
     the new pictures do not fit the places of the old, or `out` was changed meanwhile: then the whole is to be published.
     """
+    folders = dict(zip(laid.standing["photos"], (one.folder for one in laid.dossiers), strict=True))
+    fresh = {(folders[one.build], one.file): one for one in photos}
     if not any((one.folder, photo.file) in fresh for one in laid.dossiers for photo in one.photos):
         if not sure():
             raise NotAgain("another thing differs")

@@ -20,6 +20,7 @@ from dossier.model.forms.specification import Specification
 from dossier.model.forms.work import Work
 from dossier.model.forms.workshop import WorkshopFile
 from dossier.model.problems import Place, Problem, in_order
+from dossier.read.checks.unfilled import unfilled
 from dossier.read.files import Folder
 from dossier.read.logs.table import read_logs
 from dossier.read.look_over import look_over
@@ -94,7 +95,7 @@ def read_build(path: Path, shown: str | None = None, kept: Path | None = None) -
     forms = {subject: sheet.form for subject, sheet in sheets.items() if sheet.form is not None}
     forms["photos"] = photos
     if "machine" not in forms or "workshop" not in forms:
-        return None, in_order(problems)
+        return None, in_order([*problems, *unfilled(list(sheets.values()))])
     build = Build(slug=path.resolve().name, logs=tuple(logs), notes=tuple(notes), **forms)
     return build, in_order(problems + look_over(build, sheets, folder.log_names()))
 

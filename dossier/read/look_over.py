@@ -9,6 +9,7 @@ from dossier.model.problems import Problem
 from dossier.read.checks.dates import date_faults
 from dossier.read.checks.ids import id_faults
 from dossier.read.checks.logs import log_faults
+from dossier.read.checks.naming import naming_faults
 from dossier.read.checks.photographs import photograph_faults
 from dossier.read.checks.readings import reading_faults
 from dossier.read.checks.sources import source_faults
@@ -17,7 +18,7 @@ from dossier.read.checks.tyres import tyre_faults
 from dossier.read.checks.unfilled import unfilled_faults
 from dossier.read.specs import Sheet
 
-CHECKS = (id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults, unfilled_faults)
+CHECKS = (id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults, unfilled_faults, naming_faults)
 
 
 def look_over(build: Build, sheets: Mapping[str, Sheet], log_names: frozenset[str] = frozenset()) -> list[Problem]:

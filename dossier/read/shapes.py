@@ -12,6 +12,9 @@ from typing import Any, Literal, TypeGuard, Union
 NEVER_WRITTEN = frozenset({"written", "facts"})
 """Fields that reading fills in; a user's file may not hold them."""
 
+TO_DO = "to be filled in"
+"""What begun forms hold where a person has to write."""
+
 
 @cache
 def keys_of(form: Any) -> dict[str, Any]:

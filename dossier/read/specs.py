@@ -178,6 +178,8 @@ def _example(key: str, hint: Any) -> str:
 
 
 def _choice(node: Scalar, words: tuple[str, ...], where: str, path: Path) -> Problem:
+    if node.text == shapes.TO_DO:
+        return Problem("still-to-fill", "this is still to be filled in", node.place, f"write one of: {', '.join(words)}", where)
     said = node.text or ""
     if path == ("form",):
         return Problem(

@@ -196,7 +196,7 @@ def test_a_cure_proved_before_the_fault_is_impossible_and_an_open_snag_counts(bu
 
 
 def test_full_throttle_rows_of_a_data_log_stand_in_where_nobody_wrote_the_pair_down(build: Build) -> None:
-    rows = ((8640.0, 158.0, 100.0, 6.0), (8660.0, 158.0, 100.0, 6.0), (5000.0, 60.0, 40.0, 6.0))
+    rows = (*((8640.0, 158.0, 100.0, 6.0), (8660.0, 158.0, 100.0, 6.0)) * 15, (5000.0, 60.0, 40.0, 6.0))
     columns = (("rpm", "rpm"), ("speed", "km/h"), ("throttle", "%"), ("gear", ""))
     log = LogTable("TS-9.data_log", "data_log", "Data log", columns, rows, (), "TS-9")
     session = Session(id="TS-9", date=datetime.date(2025, 6, 1), place="x", final="short")

@@ -47,7 +47,7 @@ DY = "DY-1.dyno_run.csv"
     [
         ("Engine speed [rpm];Torque [N·m]\n6000;24,1\n7000;28,0\n", ["log-comma"]),
         ("Engine speed [rpm]\tTorque [N·m]\n6000\t24,1\n7000\t28,0\n", ["log-comma"]),
-        ((HEAD + "6000,24.1\n7000,28.0\n").encode("utf-16"), ["log-utf16"]),
+        ((HEAD + "6000,24.1\n7000,28.0\n").encode("utf-16"), ["log-encoding"]),
         ("\ufeff" + HEAD + "6000,24.1\n7000,28.0\n", ["file-bom"]),
         (HEAD.replace("\n", "\r\n") + "\r\n6000,24.1\r\n\r\n7000,28.0\r\n", []),
         ("Engine speed,Torque\nrpm,N·m\n6000,24.1\n7000,28.0\n", []),
@@ -67,7 +67,7 @@ def test_a_dirty_file_reads_as_the_clean_one_and_what_was_found_out_is_said(text
     assert told == codes
     rows = [dict(zip([name for name, _ in tables[0].columns], row, strict=True)) for row in tables[0].rows]
     assert [(row["rpm"], row["torque"]) for row in rows] == list(CLEAN)
-    assert len(tables[0].said) == len([code for code in codes if code not in ("file-bom", "log-utf16")])
+    assert len(tables[0].said) == len([code for code in codes if code not in ("file-bom", "log-encoding")])
 
 
 @pytest.mark.parametrize(

@@ -53,6 +53,9 @@ class Wheel(Record):
     rim: Public[str | None] = None
     spokes: Public[Count | None] = None
     lacing: Public[str | None] = None
+    spoke_gauge: Public[str | None] = None
+    spoke_tension: Public[str | None] = None
+    offset: Public[Length | None] = None
     hub: Public[str | None] = None
     bearings: Public[str | None] = None
 
@@ -63,9 +66,11 @@ class Brake(Record):
 
     wheel: Public[Literal["front", "rear"]]
     type: Public[str]
+    size: Public[Length | None] = None
     lining: Public[str | None] = None
     asbestos: Public[Literal["free", "contains", "unknown"]] = "unknown"
     edges: Public[str | None] = None
+    arc: Public[str | None] = None
     wear_limit: Public[str | None] = None
     bedded: Public[Day | None] = None
     cable_or_hose: Public[Day | None] = None

@@ -64,6 +64,19 @@ class Session(Record):
     needle: Public[str | None] = None
     needle_notch: Public[Count | None] = None
     plugs: Public[str | None] = None
+    plug: Owner[str | None] = None
+    """Plug by its make and range code."""
+    plug_gap: Owner[Length | None] = None
+    ignition: Owner[str | None] = None
+    """Type, advance, curve, points gap or dwell, as set that day."""
+    choke: Owner[Length | None] = None
+    slide: Owner[str | None] = None
+    needle_jet: Owner[str | None] = None
+    float_height: Owner[Length | None] = None
+    air_correction: Owner[str | None] = None
+    fuel: Owner[str | None] = None
+    humidity: Public[Number | None] = None
+    oil: Owner[str | None] = None
     fuel_used: Public[Amount | None] = None
     max_rpm: Public[RotationSpeed | None] = None
     rider: Owner[str | None] = None

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from dossier.model.audience import Owner, Public
-from dossier.model.fields import Allowed, Amount, Count, Day, Id, YesNo
+from dossier.model.fields import Allowed, Amount, Count, Day, Id, Volume, YesNo
 from dossier.model.forms.record import Record
 
 OperationKind = Literal[
@@ -37,6 +37,13 @@ class Operation(Record):
     machine: Owner[str | None] = None
     drawing: Owner[str | None] = None
     from_to: Owner[str | None] = None
+    datum: Owner[str | None] = None
+    """From where a machined size was taken."""
+    indications: Owner[str | None] = None
+    """Map or list of what a crack test showed, and where."""
+    layers: Public[str | None] = None
+    reference_sample: Public[str | None] = None
+    masking: Public[str | None] = None
     batch: Public[str | None] = None
     colour: Public[str | None] = None
     thickness: Public[Amount | None] = None
@@ -81,6 +88,16 @@ class Secured(Record):
 
 
 @dataclass(frozen=True, kw_only=True)
+class SafetyMap(Record):
+    """What a scrutineer looks for beside the wire: catch tank, kill switch, throttle, steering stops."""
+
+    catch_tank: Public[Volume | None] = None
+    kill_switch: Public[str | None] = None
+    throttle_snaps_shut: Public[YesNo | None] = None
+    steering_stops: Public[str | None] = None
+
+
+@dataclass(frozen=True, kw_only=True)
 class Fluid(Record):
     """A fluid or gas in the machine."""
 
@@ -99,4 +116,5 @@ class Work(Record):
     operations: Public[tuple[Operation, ...]] = ()
     torque_log: Public[tuple[Torque, ...]] = ()
     secured: Public[tuple[Secured, ...]] = ()
+    safety_map: Public[SafetyMap | None] = None
     fluids: Public[tuple[Fluid, ...]] = ()

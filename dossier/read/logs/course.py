@@ -120,7 +120,8 @@ def above(least: float, *names: str) -> Faults:
                 continue
             for row, value in enumerate(table.numbers(name)):
                 if value <= least:
-                    yield Oddity("log-value", f"{name} of {value:g} {table.unit(name)}".rstrip() + " cannot be", row, "look at the slip of the pen")
+                    said = f"{name} of {value:g} {table.unit(name)}".rstrip()
+                    yield Oddity("log-value", f"{said} cannot be", row, "a slip of the pen, or the wrong unit in the header?")
                     break
 
     return look

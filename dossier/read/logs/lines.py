@@ -35,7 +35,7 @@ def _text(data: bytes, file: str, encoding: str | None) -> tuple[str | None, lis
     codec = _CODECS.get(encoding or "")
     if codec is None and (mark := data[:2]) in _WIDE and not data.startswith(codecs.BOM_UTF32_LE):
         codec, data = _WIDE[mark], data[2:]
-        said = [Problem("log-utf16", "the log is UTF-16 and was read as such", Place(file), "nothing need be done")]
+        said = [Problem("log-encoding", "the log is UTF-16 and was read as such", Place(file), "nothing need be done")]
     if codec is not None:
         try:
             data = data.decode(codec).encode()

@@ -14,5 +14,5 @@ WEIGH_SHEET = log_kind(
     belongs_to="machine",
     yields="mass of each part before and after, beside the mass ledger",
     audience=Audience.PUBLIC,
-    faults=(once("part"), above(0, "before", "after")),
+    faults=(once("part"), above(-1e-9, "before", "after")),
 )
