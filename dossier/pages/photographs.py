@@ -58,7 +58,8 @@ def _frame(edition: Edition, one: Photo, number: int) -> str:
     rendition = edition.renditions[one.id].small
     tall = ' class="tall"' if rendition.height > rendition.width else ""
     date = pictures.dated(one)
-    credit = f" {esc(one.credit)}." if one.credit else ""
+    owed = pictures.credited(one)
+    credit = f" {owed}." if owed else ""
     belongs = ids(edition, one.belongs_to)
     caption = f"<b>{number}</b> {linked(edition, one.shows.rstrip('.'))}. {date + '.' if date else 'Undated.'}{credit}"
     quiet = f' <span class="quiet">{belongs}</span>' if belongs else ""

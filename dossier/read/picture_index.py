@@ -23,6 +23,9 @@ Probed = tuple[PhotoFacts | None, list[PhotoFault]]
 PROBE = 2
 """Raise by one whenever the same file would give other facts or faults."""
 
+MOST_INDEXES = 200
+"""Folders whose index is kept, the longest unwritten going first."""
+
 _SETTLED_NS = 2_000_000_000
 """A file written to less than this ago may be written to again within the same tick of its clock (2 s on FAT)."""
 
@@ -119,6 +122,13 @@ def _save(index: Path, found: dict[Path, Probed], marks: dict[Path, FileMark | N
             Path(name).replace(index)
         finally:
             Path(name).unlink(missing_ok=True)
+        _tidy(index.parent)
+
+
+def _tidy(folder: Path) -> None:
+    """Keep the indexes of the folders read last."""
+    for old in sorted(folder.glob("*.json"), key=lambda path: path.stat().st_mtime)[:-MOST_INDEXES]:
+        old.unlink(missing_ok=True)
 
 
 @cache

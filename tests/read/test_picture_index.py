@@ -118,3 +118,11 @@ print([name for name in sys.modules if name.split(".")[0] == "PIL"])
 def test_when_all_is_known_the_picture_library_is_not_imported(photos, tmp_path):
     ran = subprocess.run([sys.executable, "-c", ALL_KNOWN, photos[1], tmp_path / "i.json"], capture_output=True, check=True, text=True)
     assert ran.stdout == "[]\n"
+
+
+def test_only_the_indexes_of_the_folders_read_last_are_kept(photos, settled, tmp_path, monkeypatch):
+    monkeypatch.setattr("dossier.read.picture_index.MOST_INDEXES", 2)
+    for number in range(4):
+        probe_all(photos[:1], tmp_path / "kept" / f"{number}.json")
+        os.utime(tmp_path / "kept" / f"{number}.json", (LONG_AGO + number, LONG_AGO + number))
+    assert sorted(path.name for path in (tmp_path / "kept").iterdir()) == ["2.json", "3.json"]

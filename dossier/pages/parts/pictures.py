@@ -53,13 +53,18 @@ def person(edition: Edition, id: str) -> str:
     return next((one.shown_as for one in edition.build.workshop.people if one.id == id), id)
 
 
+def credited(one: Photo) -> str:
+    """Whom a picture is owed to and under which licence; empty where nothing is said."""
+    return ", ".join(esc(words) for words in (one.credit, one.licence) if words)
+
+
 def caption(edition: Edition, one: Photo) -> str:
     """What, when, by whom, which part."""
     bits = [
         linked(edition, one.shows.rstrip(".")),
         dated(one),
         esc(person(edition, one.by)) if one.by else "",
-        esc(one.credit) if one.credit else "",
+        credited(one),
     ]
     text = ". ".join(bit for bit in (bits[0], ", ".join(bit for bit in bits[2:3] + bits[1:2] if bit), bits[3]) if bit) + "."
     belongs = ids(edition, one.belongs_to)
