@@ -13,6 +13,8 @@ from dossier.conform.complete import missing_records
 from dossier.conform.judge import judge
 from dossier.conform.lookup import Lookup
 from dossier.figures.bench import bench_list as bench_list
+from dossier.figures.bench import differs
+from dossier.figures.bench import instead_on_the_bench as instead_on_the_bench
 from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
 from dossier.figures.values import instead_of, values_of
@@ -25,6 +27,7 @@ from dossier.model.quantity import Quantity
 from dossier.model.results import Value, Verdict, Warned, Worked
 from dossier.model.units import signs_of
 from dossier.read.files import fingerprint
+from dossier.read.files import input_files as input_files
 from dossier.read.folder import find_builds, read_build
 
 Folder = Path
@@ -32,9 +35,6 @@ Folder = Path
 
 _SLIP = 0.9
 """From this likeness on, a name that nothing knows is taken for a slip of the pen."""
-_SAME = 1e-12
-"""Two results closer than this share of their size are the same figure."""
-
 
 @dataclass(frozen=True)
 class Record:
@@ -112,14 +112,8 @@ def _what_if(
     out = []
     for block in build.measurements.what_if:
         then = work_out(instead_of(values, block.instead, build.workshop.instruments), recipes, build.machine.engine.strokes)
-        out.append((block.id, tuple(one for one in then if one.role is Role.AS_BUILT and _changed(one, now.get((one.id, one.role))))))
+        out.append((block.id, tuple(one for one in then if one.role is Role.AS_BUILT and differs(now.get((one.id, one.role)), one))))
     return tuple(out)
-
-
-def _changed(one: Worked, before: Worked | None) -> bool:
-    if one.value is None or before is None or before.value is None:
-        return one.value is not None and (before is None or before.value is None)
-    return abs(one.value - before.value) > _SAME * max(abs(one.value), abs(before.value))
 
 
 def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:

@@ -74,6 +74,11 @@ def test_all_faults_of_all_builds_come_in_one_run_also_as_json(kestrane: Path) -
         ("publish", BUILDS),
         ("publish", BUILDS, "--out", "x", "--for", "everybody"),
         ("explain", "no-such"),
+        ("figure", "no-such-figure"),
+        ("figure", "swept_volume", "bore=62"),
+        ("publish", BUILDS, "--out", BUILDS / "site", "--for", "public"),
+        ("publish", BUILDS / "kestrane-125-r", "--out", BUILDS, "--for", "public"),
+        ("publish", BUILDS / "kestrane-125-r", "--out", "/proc/dossier", "--for", "public"),
     ],
 )
 def test_wrong_use_is_exit_code_2(words: tuple[object, ...]) -> None:
@@ -81,7 +86,7 @@ def test_wrong_use_is_exit_code_2(words: tuple[object, ...]) -> None:
 
 
 def test_a_fault_of_the_program_is_exit_code_3_without_a_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fall(paths: object) -> None:
+    def fall(*anything: object) -> None:
         raise RuntimeError("the floor gave way")
 
     monkeypatch.setattr(cli, "_open_all", fall)
@@ -146,6 +151,63 @@ def test_a_figure_on_the_bench_as_json_carries_uncertainty_and_its_shares() -> N
     assert told["u"] == pytest.approx(((174.54 / 17.7**2 * 0.15) ** 2 + (0.06 / 17.7) ** 2) ** 0.5, rel=1e-6)
     assert sum(one["share"] for one in told["contributions"]) == pytest.approx(1)
     assert {"unit", "k", "formula", "worked", "inputs", "warnings", "source"} <= set(told)
+
+
+def test_instead_gives_each_figure_that_changes_before_and_after_with_its_warnings() -> None:
+    words = ("swept_volume", "bore=62.0 mm", "stroke=57.8 mm", "cylinders=2", "class_limit=350 cc")
+
+    done = run("figure", *words, "--instead", "bore=62.25 mm", "--json")
+
+    told = {one["name"]: one for one in json.loads(done.stdout)}
+    # pi/4 * 2 * 57.8 mm * (62.0 mm or 62.25 mm) squared, by hand
+    assert told["swept_volume"]["before"]["value"] == pytest.approx(349.0046, abs=5e-5)
+    assert told["swept_volume"]["after"]["value"] == pytest.approx(351.8248, abs=5e-5)
+    assert told["headroom"]["warnings"] == ["-1.82 cc is below the usual 0 cc: over the class limit"]
+    assert "bore_limit" not in told, "it takes in no bore and does not change"
+
+
+def test_instead_reads_on_paper_as_a_table_of_before_and_after() -> None:
+    words = ("trail", "front_wheel_radius=298.6 mm", "rake=27.2°", "fork_offset=47 mm", "--instead", "fork_offset=40 mm")
+
+    done = run("figure", *words)
+
+    assert "With fork_offset=40 mm instead:" in done.output
+    assert "sin(27.2°" in done.output
+    assert "100.6 mm  ->  108.5 mm" in done.output
+
+
+@pytest.mark.parametrize(("name", "strokes", "kind"), [("blowdown", "4", "two-stroke"), ("overlap", "2", "four-stroke")])
+def test_a_two_stroke_and_a_four_stroke_refuse_each_others_figures_on_the_bench(name: str, strokes: str, kind: str) -> None:
+    done = run("figure", name, f"strokes={strokes}", "exhaust_duration=194°", "transfer_duration=128°", "IO=52°", "EC=46°")
+
+    assert done.exit_code == 2
+    assert f"{name} is a figure of the {kind}" in done.output
+
+
+def test_a_figure_of_one_kind_of_engine_says_so() -> None:
+    assert "a figure of two-strokes" in run("figure", "blowdown", "exhaust_duration=194°", "transfer_duration=128°").output
+
+
+def test_an_input_that_is_missing_is_named_with_the_sheet_that_would_supply_it() -> None:
+    done = run("figure", "swept_volume", "bore=62 mm", "stroke=57.8 mm")
+
+    assert done.exit_code == 2
+    assert "swept_volume needs cylinders" in done.output
+    assert "machine.yaml" in done.output
+
+
+def test_a_slip_in_a_name_is_refused_and_a_value_of_another_figure_only_noted() -> None:
+    slip = run("figure", "swept_volume", "bore=62 mm", "stroke=57.8 mm", "cylindres=2")
+    spare = run("figure", "swept_volume", "bore=62 mm", "stroke=57.8 mm", "cylinders=2", "rod_length=112 mm")
+
+    assert slip.exit_code == 2 and "did you mean cylinders" in slip.output
+    assert spare.exit_code == 0 and "does not need rod_length" in spare.stderr
+
+
+def test_the_list_gives_name_symbol_unit_and_source_of_each_figure() -> None:
+    [line] = [one for one in run("figure", "--list").output.splitlines() if one.startswith("permissible_shift ")]
+
+    assert "e_per" in line and "µm" in line and "ISO 1940-1" in line and "published source seen" in line
 
 
 def test_figures_of_a_folder_are_listed_by_build() -> None:

@@ -243,7 +243,7 @@ class Sieve:
         shown = {one.id for one in self.passed.photos.photos}
         for photo in self.source.photos.photos:
             if photo.id in shown and photo.facts is not None:
-                yield Travelling(photo.id, photo.file, photo.facts.sha256, self.masks_of(photo) or ())
+                yield Travelling(photo.id, photo.file, photo.facts.sha256, self.masks_of(photo) or (), photo.facts.mark)
 
 
 def _form(one: Record) -> Any:

@@ -18,7 +18,7 @@ Key = tuple[Role, str]
 PASSES: Mapping[type[Any], tuple[str, ...]] = {
     Value: (
         "name", "tags", "role", "number", "unit", "shown", "u", "decimals", "unstated", "title", "by", "with_", "on", "where", "count",
-        "assumed", "photo", "audience", "of", "source",
+        "assumed", "photo", "audience", "of", "source", "dof", "parts",
     ),
     InputUsed: ("symbol", "title", "unit", "values", "shown", "printed"),
     Missing: ("name", "title", "file"),
@@ -26,8 +26,8 @@ PASSES: Mapping[type[Any], tuple[str, ...]] = {
     Warned: ("code", "text"),
     Worked: (
         "id", "name", "title", "symbol", "unit", "role", "tags", "value", "u", "decimals", "formula", "inputs", "shares", "missing",
-        "unstated", "warnings", "no_verdict", "source", "flag", "usual", "usual_source", "impossible", "basis", "method", "subject",
-        "audience",
+        "unstated", "warnings", "no_verdict", "source", "flag", "usual", "usual_source", "impossible", "basis", "method", "dof",
+        "k95", "subject", "strokes", "audience",
     ),
     Judged: ("label", "value", "u", "outcome", "place", "probability", "figure", "words", "mean_of", "least", "most"),
     Verdict: (
@@ -87,7 +87,10 @@ class Results:
         photo = "" if one.photo in self.sieve.hidden else one.photo
         number = one.number if isinstance(one.number, str) else nominal(one.number)
         where, assumed = self.sieve.unnamed(one.where), self.sieve.unnamed(one.assumed)
-        return _listed(one, number=number, by=self.sieve.person(one.by), photo=photo, where=where, assumed=assumed)
+        parts = tuple(_listed(part) for part in one.parts)
+        return _listed(
+            one, number=number, by=self.sieve.person(one.by), photo=photo, where=where, assumed=assumed, parts=parts,
+        )  # fmt: skip
 
     def _may_see(self, one: Verdict) -> bool:
         leans_on = [one.item, one.concession, one.conflict if one.raw is Outcome.CONFLICTING else ""]

@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from dossier.figures.degrees_of_freedom import coverage, effective
 from dossier.figures.figure import Figure, NoVerdict
 from dossier.figures.monte_carlo import Drawn, propagate
 from dossier.figures.second_order import bends
-from dossier.model.quantity import K, contributions, from_si, nominal, standard
+from dossier.model.quantity import K, contributions, freedoms, from_si, nominal, standard
 from dossier.model.results import Share, Warned, Worked
 
 _SMALL = 0.05
@@ -39,11 +40,18 @@ def carry_out(recipe: Figure, blank: Worked, arguments: Mapping[str, Any], strok
     drawn = _drawn(recipe, arguments) if parts and _may_bend(recipe, arguments, abs(nominal(number)), std) else None
     std = std if drawn is None else drawn.standard
     u = None if std == 0 and blank.unstated else K * std / unit.scale
+    dof = _freedom(number) if drawn is None else None
     return replace(
         blank, usual=usual, value=value, u=u, number=number, shares=_shares(parts, unit.scale),
         warnings=(*_unusual(recipe, value, usual), *_not_nought(recipe, value, u)),
-        method=blank.method if drawn is None else _how_drawn(drawn, recipe),
+        method=blank.method if drawn is None else _how_drawn(drawn, recipe), dof=dof, k95=None if dof is None else coverage(dof),
     )  # fmt: skip
+
+
+def _freedom(number: Any) -> float | None:
+    """Effective degrees of freedom of a number; None where nothing in it rests on a few repeats."""
+    parts = freedoms(number)
+    return effective(parts) if any(math.isfinite(one) for _, one in parts) else None
 
 
 def _may_bend(recipe: Figure, arguments: Mapping[str, Any], size: float, std: float) -> bool:

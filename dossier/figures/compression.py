@@ -125,7 +125,7 @@ def volume_above_piston(bore: Number, stroke: Number, rod_length: Number, crank_
     formula="V_w = V_1 / (epsilon_w - 1)",
     inputs=(
         ONE_CYLINDER,
-        Input("wanted_ratio", "epsilon_w", ":1", "Compression ratio wanted", exact=True, also=("compression_ratio",)),
+        Input("wanted_ratio", "epsilon_w", ":1", "Compression ratio wanted", exact=True, also=("compression_ratio", "static_ratio")),
     ),
     per=("cylinder",),
     source=f"{_BY_DEFINITION}; solved for the clearance volume",

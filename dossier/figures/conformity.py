@@ -43,6 +43,7 @@ def _plain(param: str, symbol: str, title: str, optional: bool = False) -> Input
     for_bench=True,
     basis="plain numbers in any one unit",
     also=("p_c",),
+    unit_as="none",
 )  # fmt: skip
 def conformity_probability(measured: Number, u: Number, lower: Number | None = None, upper: Number | None = None) -> Number:
     """Probability that the true value lies within the limits, of which one may be absent."""

@@ -14,6 +14,7 @@ from dossier.model.units import UNITS, Unit
 
 Range = tuple[float | None, float | None]
 Strokes = Literal["both", "2", "4"]
+UnitAs = Literal["own", "none", "typed", "typed squared", "coherent"]
 
 
 class NoVerdict(Exception):
@@ -116,6 +117,9 @@ class Figure:
     """Worked out only where somebody asks for it, never for the sheets of a build."""
     quiet: bool = False
     """Left out of a build's sheet, rather than reported as missing, where its inputs were not written down."""
+
+    unit_as: UnitAs = "own"
+    """Else, on the bench, inputs are taken in any unit: the result has none, theirs, its square, or the coherent SI unit of their kind."""
 
     @property
     def compares(self) -> bool:

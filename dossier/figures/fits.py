@@ -154,3 +154,39 @@ def largest_clearance_hot(
 ) -> Number:
     """Largest clearance of the fit at running heat."""
     return largest_clearance + nominal * (hole_expansion - shaft_expansion) * heating
+
+
+def _held(title: str, symbol: str, gives: str, also: str) -> dict[str, Any]:
+    example = Example({"nominal": "50 mm", "fit": "H7/s6"}, gives, "Bhandari, Machine Design, Ex. 3.3 (FOSSEE Scilab textbook companions)")
+    facts = {"title": title, "symbol": symbol, "formula": f"{symbol} = table", "inputs": (NOMINAL, FIT), "also": (also,)}
+    return _of_table(**facts, example=example, unit="µm", decimals=1)
+
+
+@figure(**_held("Largest interference of a fit", "i_max", "59 µm", "max_interference"))
+def largest_interference(nominal: Number, fit: str) -> Number:
+    """Largest shaft less smallest hole; negative is clearance."""
+    return _asked(lambda: -_parts(nominal, fit).smallest_clearance)
+
+
+@figure(**_held("Smallest interference of a fit", "i_min", "18 µm", "min_interference"))
+def smallest_interference(nominal: Number, fit: str) -> Number:
+    """Smallest shaft less largest hole; negative is clearance."""
+    return _asked(lambda: -_parts(nominal, fit).largest_clearance)
+
+
+@figure(**_held("Upper deviation of the hole of a fit", "ES_f", "25 µm", "hole_upper"))
+def upper_of_hole(nominal: Number, fit: str) -> Number:
+    """Upper deviation of the hole."""
+    return _asked(lambda: _parts(nominal, fit).hole.upper)
+
+
+@figure(**_held("Upper deviation of the shaft of a fit", "es_f", "59 µm", "shaft_upper"))
+def upper_of_shaft(nominal: Number, fit: str) -> Number:
+    """Upper deviation of the shaft."""
+    return _asked(lambda: _parts(nominal, fit).shaft.upper)
+
+
+@figure(**_held("Lower deviation of the shaft of a fit", "ei_f", "43 µm", "shaft_lower"))
+def lower_of_shaft(nominal: Number, fit: str) -> Number:
+    """Lower deviation of the shaft."""
+    return _asked(lambda: _parts(nominal, fit).shaft.lower)

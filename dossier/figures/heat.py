@@ -6,7 +6,7 @@ from dossier.figures.figure import Example, Input, figure
 from dossier.model.quantity import Number
 from dossier.model.results import Flag
 
-EXPANSION = Input("expansion", "alpha", "ppm/K", "Coefficient of expansion")
+EXPANSION = Input("expansion", "alpha", "ppm/K", "Coefficient of expansion", also=("alpha",))
 """Aluminium alloys 22.9 to 23.6 (cast 356.0: 21.5), magnesium AZ91D 26.0 (Callister, Fundamentals of Materials Science and Engineering, 3rd
 edition, table B.6); steel 11 to 13 by composition (liquisearch.com, thermal expansion coefficients)."""
 RISE = Input("temperature_rise", "Delta_t", "K", "Rise of temperature")
@@ -73,6 +73,7 @@ def size_when_warm(size: Number, expansion: Number, temperature_rise: Number) ->
     ),
     subject="measurement",
     decimals=0,
+    also=("temperature_rise",),
 )  # fmt: skip
 def rise_to_close(gap: Number, expansion: Number, length: Number) -> Number:
     """Rise of temperature after which a length has grown by the gap."""

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
+from dossier.figures.reading_uncertainty import made_of
+from dossier.figures.reading_uncertainty import width_in as width_in
 from dossier.model.audience import Audience, audiences_of
 from dossier.model.forms.measurements import Entry, Role
 from dossier.model.forms.record import Record
 from dossier.model.forms.workshop import Instrument
-from dossier.model.quantity import Quantity, from_si, mean, variable
+from dossier.model.quantity import Quantity, from_si, mean, nominal, variable
 from dossier.model.results import Tags, Value
 from dossier.model.units import UNITS
 
@@ -33,26 +36,28 @@ def seen_by(field: str, *records: Record) -> Audience:
 
 
 def of_entry(entry: Entry, role: Role, instrument: Instrument | None, *inside: Record) -> Value:
-    """The value of an entry: its readings' mean, with the uncertainty stated or else the instrument's.
+    """The value of an entry: its readings' mean, with the uncertainty stated or else the instrument's, and the spread of repeats.
 
     The mean of readings taken at several places keeps the uncertainty of one reading: the places differ, the gauge does not.
     """
     readings = entry.quantities
     unit = readings[0].unit
-    u = uncertainty_of(entry, instrument)
+    made = made_of(entry, instrument)
     best = mean([reading.si for reading in readings])
     title = title_of(entry.what, entry.tags)
+    number = variable(best, None if made.u is None else made.u * unit.scale, title, math.inf if made.dof is None else made.dof)
     return Value(
-        name=entry.what, tags=entry.tags, role=role, number=variable(best, None if u is None else u * unit.scale, title), unit=unit.sign,
-        shown=from_si(best, unit), u=u, decimals=max(reading.decimals for reading in readings), title=title, by=entry.by or "",
+        name=entry.what, tags=entry.tags, role=role, number=number, unit=unit.sign, shown=from_si(best, unit), u=made.u, dof=made.dof,
+        parts=made.parts, unstated=(f"the instrument for {title.lower()}",) if made.unstated else (),
+        decimals=max(reading.decimals for reading in readings), title=title, by=entry.by or "",
         with_=entry.with_ or "", on=entry.on, where=entry.where or entry.method or "", count=entry.n or len(readings),
         assumed=entry.assumed or "", photo=entry.photo or "", audience=seen_by("value", *inside, entry),
     )  # fmt: skip
 
 
 def of_readings(entry: Entry, role: Role, instrument: Instrument | None, *inside: Record) -> Iterator[Value]:
-    """Each reading of an entry that has several, as a value of its own: `bore` gives `bore_reading`, numbered along the axis `reading`."""
-    if len(entry.readings) < 2:
+    """Each reading of an entry that has several places, as a value of its own: `bore` gives `bore_reading`, numbered along the axis `reading`."""
+    if len(entry.readings) < 2 or entry.repeats:
         return
     whole = of_entry(entry, role, instrument, *inside)
     for n, reading in enumerate(entry.readings, start=1):
@@ -66,24 +71,8 @@ def of_readings(entry: Entry, role: Role, instrument: Instrument | None, *inside
 
 
 def uncertainty_of(entry: Entry, instrument: Instrument | None) -> float | None:
-    """Expanded uncertainty (k = 2) of an entry in its own unit: beside the value, in `u`, or the instrument's; None when nobody says."""
-    first = entry.quantities[0]
-    if first.u is not None:
-        return float(first.u)
-    stated = entry.u or (instrument.u if instrument is not None else None)
-    return None if stated is None else width_in(stated, first)
-
-
-def width_in(width: Quantity, of: Quantity) -> float | None:
-    """A width such as an uncertainty, in the unit of the quantity it belongs to; per cent are of that; None when the kinds differ.
-
-    Only the size of the degree counts for temperatures, not where the scale begins.
-    """
-    if width.unit.sign == "%" and of.unit.sign != "%":
-        return abs(float(of.number)) * float(width.number) / 100
-    if width.unit.dimension != of.unit.dimension:
-        return None
-    return float(width.number) * width.unit.scale / of.unit.scale
+    """Expanded uncertainty (k = 2) of an entry in its own unit, all its parts combined; None when nobody says."""
+    return made_of(entry, instrument).u
 
 
 def of_quantity(
@@ -96,14 +85,23 @@ def of_quantity(
     audience: Audience = Audience.PUBLIC,
     title: str = "",
     on: datetime.date | None = None,
+    freedom: float | None = None,
 ) -> Value:
-    """A value from a quantity written in some other record; `exact` when it is a rule or a nominal and not a measurement."""
+    """A value from a quantity written in some other record; `exact` when it is a rule or a nominal and not a measurement.
+
+    `freedom`: degrees of freedom of its uncertainty, where they are finite.
+    """
     title = title or title_of(name, tags)
     u = 0.0 if exact and quantity.u is None else None if quantity.u is None else float(quantity.u)
     return Value(
-        name=name, tags=tags, role=role, number=variable(quantity.si, quantity.u_si, title), unit=quantity.unit.sign,
-        shown=float(quantity.number), u=u, decimals=quantity.decimals, title=title, source=source, audience=audience, on=on,
+        name=name, tags=tags, role=role, number=variable(quantity.si, quantity.u_si, title, freedom or math.inf), unit=quantity.unit.sign,
+        shown=float(quantity.number), u=u, decimals=quantity.decimals, title=title, source=source, audience=audience, on=on, dof=freedom,
     )  # fmt: skip
+
+
+def with_uncertainty(value: Value, u: float) -> Value:
+    """The value with an expanded uncertainty (coherent SI) of its own."""
+    return replace(value, number=variable(nominal(value.number), u, value.title), u=u / UNITS[value.unit].scale)
 
 
 def count(

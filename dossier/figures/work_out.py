@@ -197,6 +197,7 @@ def _blank(recipe: Figure, role: Role, at: Tags, inputs: list[InputUsed]) -> Wor
         id=tags_id(recipe.name, at), name=recipe.name, title=recipe.title, symbol=recipe.symbol, unit=recipe.measured_in.sign, role=role,
         tags=at, value=None, u=None, decimals=recipe.decimals, formula=recipe.formula, inputs=tuple(inputs), source=recipe.source,
         flag=recipe.flag, usual_source=recipe.usual_source, impossible=recipe.impossible, basis=recipe.basis, subject=recipe.subject,
+        strokes=recipe.strokes,
         audience=max((value.audience for value in values), default=Audience.PUBLIC), unstated=_unstated(recipe, inputs),
     )  # fmt: skip
 

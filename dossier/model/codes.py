@@ -302,6 +302,9 @@ _code("figure-unusual", "warning", "a figure is unusual: look again", """
     The value lies outside the usual range of the trade. That is no fault by itself. The range's source stands beside the figure.""")
 _code("figure-extrapolates", "note", "a figure would lie outside its published table", """
     The formula rests on a table that does not reach so far. No value is given: nothing is extrapolated.""")
+_code("strokes-other", "error", "a figure of the other kind of engine was asked for", """
+    Two-strokes and four-strokes share most figures, but ports belong to the one and valves to the other. A figure of the one is refused
+    for the other, lest a number of the same name be taken for it.""")
 _code("value-feeds-nothing", "note", "a value is used by no figure and no item", """
     The name is not an input of any figure and no declared item is called so. It is kept and shown, but nothing is worked out from it.
     The name may be misspelt.""")

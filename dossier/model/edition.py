@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from dossier.model.audience import Audience
 from dossier.model.build import Build
-from dossier.model.picture import Mask, Rendition
+from dossier.model.picture import FileMark, Mask, Rendition
 from dossier.model.results import Verdict, Worked
 
 
@@ -29,6 +29,8 @@ class Travelling:
     file: str
     sha256: str
     masks: tuple[Mask, ...] = ()
+    mark: FileMark | None = None
+    """What the file system said of the file at reading."""
 
 
 @dataclass(frozen=True)

@@ -191,7 +191,8 @@ class _Plain(_Shown):
         if isinstance(op, ast.Pow):
             foot = self.inside(right, 5)
             raised = {"2": "²", "3": "³"}.get(foot, f"^{foot}")
-            return f"{self.inside(left, 5)}{raised}"
+            base = self.inside(left, 5)
+            return f"({base}){raised}" if base.startswith(("-", "−")) else f"{base}{raised}"
         sign = {ast.Add: " + ", ast.Sub: " − ", ast.Mult: "·", ast.Div: "/"}[type(op)]
         after = rank + (1 if isinstance(op, (ast.Sub, ast.Div)) or self.is_negative(right) else 0)
         return f"{self.inside(left, rank)}{sign}{self.inside(right, after)}"

@@ -47,6 +47,7 @@ class PhotoFacts:
 
     `width` and `height` are pixels as seen, after turning by `orientation` (1 to 8, EXIF 2.32 tag 0x0112). `taken` is
     the camera's own clock without zone; `taken_offset` that clock's distance from UTC where the camera wrote one.
+    `noted` are the lesser faults found, in words,
     `likeness` is a perceptual hash as hexadecimal text, `mark` what the file system said of the file at reading.
     """
 
@@ -63,6 +64,7 @@ class PhotoFacts:
     camera: str = ""
     has_position: bool = False
     likeness: str = ""
+    noted: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -104,9 +104,23 @@ Number = Any
 """A float, a value with uncertainty, or (in tests) a quantity of a units library: figures do not care which."""
 
 
-def variable(value: float, u: float | None, name: str) -> Number:
-    """An independent variable: `value` with expanded uncertainty `u` (k = 2) in the same unit; a plain float when u is None or zero."""
-    return value if not u else uncertainties.ufloat(value, u / K, name)
+class _Source(str):
+    """The name of a variable, with the degrees of freedom of its uncertainty."""
+
+    __slots__ = ("freedom",)
+    freedom: float
+
+
+def variable(value: float, u: float | None, name: str, freedom: float = math.inf) -> Number:
+    """An independent variable: `value` with expanded uncertainty `u` (k = 2) in the same unit; a plain float when u is None or zero.
+
+    `freedom`: degrees of freedom of the uncertainty, infinite where it is known from elsewhere than from a few repeats.
+    """
+    if not u:
+        return value
+    source = _Source(name)
+    source.freedom = freedom
+    return uncertainties.Variable(value, u / K, source)
 
 
 def nominal(value: Number) -> float:
@@ -127,6 +141,13 @@ def contributions(value: Number) -> dict[str, float]:
     for source, part in value.error_components().items():
         parts[source.tag] = math.hypot(parts.get(source.tag, 0.0), part)
     return parts
+
+
+def freedoms(value: Number) -> list[tuple[float, float]]:
+    """For each independent variable the standard uncertainty that it brings, with its degrees of freedom."""
+    if not isinstance(value, uncertainties.core.AffineScalarFunc):
+        return []
+    return [(part, getattr(source.tag, "freedom", math.inf)) for source, part in value.error_components().items()]
 
 
 def _through(name: str, value: Number) -> Number:

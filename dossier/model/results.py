@@ -21,6 +21,15 @@ def tags_id(name: str, tags: Tags) -> str:
 
 
 @dataclass(frozen=True)
+class Share:
+    """What one independent input brings to the uncertainty: expanded, in the figure's unit, and its share of the square."""
+
+    title: str
+    u: float
+    share: float
+
+
+@dataclass(frozen=True)
 class Value:
     """A named value that figures can take in: its number in the coherent SI unit (with its own variable of uncertainty), and who says so.
 
@@ -52,6 +61,10 @@ class Value:
     of: str = ""
     source: str = ""
     """Id of the record it comes from (item, part, session), where it has one."""
+    dof: float | None = None
+    """Effective degrees of freedom of `u`, None where they are infinite: nothing in it rests on a few repeats."""
+    parts: tuple[Share, ...] = ()
+    """What `u` is made of, where it is more than one thing: expanded, in `unit`."""
 
 
 @dataclass(frozen=True)
@@ -75,15 +88,6 @@ class Missing:
     name: str
     title: str
     file: str
-
-
-@dataclass(frozen=True)
-class Share:
-    """What one independent input brings to the uncertainty: expanded, in the figure's unit, and its share of the square."""
-
-    title: str
-    u: float
-    share: float
 
 
 class Flag(Enum):
@@ -138,8 +142,14 @@ class Worked:
     basis: str = ""
     """Lift, bore mean, assumption: whatever the value cannot be read without."""
     method: str = "linear propagation"
+    dof: float | None = None
+    """Effective degrees of freedom of `u`, None where they are infinite."""
+    k95: float | None = None
+    """Coverage factor for 95 % with so many degrees of freedom."""
     subject: str = ""
     """The sheet it belongs to: engine, drive line, chassis …"""
+    strokes: str = "both"
+    """Whether it is a figure of two-strokes ("2"), of four-strokes ("4"), or of both."""
     audience: Audience = Audience.WORKSHOP
     number: Any = field(default=None, compare=False, repr=False)
 
@@ -147,6 +157,14 @@ class Worked:
     def numbers(self) -> dict[str, list[str]]:
         """For each symbol the numbers to put in for it, as printed: a true minus, and angles with their sign."""
         return {one.symbol: [text.replace("-", "−") + ("°" if one.unit == "°" else "") for text in one.printed] for one in self.inputs}
+
+
+@dataclass(frozen=True)
+class Change:
+    """A figure before and after some values were put in place of others; `before` is None where it could not be worked out."""
+
+    before: Worked | None
+    after: Worked
 
 
 class Outcome(Enum):

@@ -12,7 +12,7 @@ from dossier.pages.parts.left_out import left_out
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, figure_value, in_words, joined
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
-from dossier.pages.parts.verdicts import declared_limits, readings_cell, verdict_words
+from dossier.pages.parts.verdicts import declared_limits, readings_cell, unproven_words, verdict_words
 from dossier.pages.parts.workings import title
 from dossier.pages.specification import decimals_of
 
@@ -66,6 +66,7 @@ def _table(edition: Edition, outcome: Outcome, some: list[Verdict]) -> str:
             said = f"<b>Safety item.</b> {said}"
         if item.plan:
             said += f"<br>Planned: {linked(edition, item.plan)}"
+        said += unproven_words(edition, verdict)
         if verdict.lapsed:
             said += f"<br><b>Agreement lapsed:</b> {linked(edition, verdict.lapsed)}"
         rows.append(Row([link(edition, item.id), esc(item.title), shown, readings_cell(edition, verdict, places), said]))

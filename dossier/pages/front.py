@@ -14,7 +14,7 @@ from dossier.pages.parts.left_out import left_out, none_of
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, figure_value, in_words, joined
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
-from dossier.pages.parts.verdicts import concession_of, declared_limits, readings_cell, verdict_words
+from dossier.pages.parts.verdicts import concession_of, declared_limits, readings_cell, unproven_words, verdict_words
 from dossier.pages.parts.workings import title
 from dossier.pages.specification import decimals_of
 
@@ -118,11 +118,13 @@ def _as_shown(verdict: Verdict) -> Outcome:
 
 
 def _said(edition: Edition, verdict: Verdict) -> str:
-    safety = "<b>Safety item.</b> " if verdict.safety else ""
+    safety = "<b>Safety item.</b> " if verdict.safety and not verdict.says.startswith("Safety") else ""
     concession = concession_of(edition, verdict)
     if concession is None:
         return safety + linked(edition, verdict.says)
+    safety = "<b>Safety item.</b> " if verdict.safety else ""
     undone = "Can be undone." if concession.reversible else "Cannot be undone."
+    undone += unproven_words(edition, verdict)
     return f"{safety}{link(edition, concession.id)}, {day(concession.date)}: {linked(edition, concession.limit)}. {undone}"
 
 

@@ -34,7 +34,7 @@ def set_up(edition: Edition) -> Page | None:
     sheet = Sheet()
     if last is not None:
         weather = ", ".join(
-            filter(None, [f"{last.air.number} °C" if last.air else "", last.track or "", f"wind {last.wind}" if last.wind else ""])
+            filter(None, [f"{last.air.number} °C" if last.air else "", last.track or "", f"wind {last.wind}" if last.wind else ""])
         )
         sheet.say(
             f"As run at {linked(edition, last.id)}, {esc(last.place)}, {day(last.date)}: {esc(weather)}. A record, not an instruction.",
@@ -120,7 +120,7 @@ def _other_jets(edition: Edition, last: Session) -> str:
     if not others:
         return ""
     one = others[-1]
-    air = f" at {one.air.number} °C" if one.air else ""
+    air = f" at {one.air.number} °C" if one.air else ""
     return f"{esc(' / '.join(dict.fromkeys(one.main_jets)))}: {esc(one.plugs or '')}{air}"
 
 

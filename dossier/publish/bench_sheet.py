@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, Protocol
 
 from dossier.model import formula
-from dossier.model.results import Flag, Worked
+from dossier.model.results import Change, Flag, Worked
 from dossier.pages.parts.numbers import number, rounded_up, shown_unit
+from dossier.pages.parts.workings import freedom_words, usual_words
+
+STROKES = {"2": "a figure of two-strokes; a four-stroke has no such thing", "4": "a figure of four-strokes; a two-stroke has no such thing"}
 
 
 class Listed(Protocol):
@@ -39,10 +43,14 @@ def value_text(one: Worked) -> str:
     return f"{number(one.value, more)} ± {u}{sign}"
 
 
+def titled(one: Worked) -> str:
+    """The title with what it is of: `Compression ratio, full stroke, left`."""
+    return ", ".join([one.title, *(tag for _, tag in one.tags)])
+
+
 def figure_line(one: Worked) -> str:
     """One line of the list of a build's figures."""
-    of = ", ".join(tag for _, tag in one.tags)
-    return f"{one.role.value:9} {one.title + (f', {of}' if of else ''):52} {value_text(one)}"
+    return f"{one.role.value:9} {titled(one):52} {value_text(one)}"
 
 
 def list_line(recipe: Listed) -> str:
@@ -63,24 +71,54 @@ def bench_sheet(one: Worked) -> str:
     symbol = formula.symbol_text(one.formula.partition("=")[0].strip())
     if one.value is not None:
         lines.append(f"  {symbol} = {formula.plain(one.formula, one.numbers)}")
-    lines.append(f"  {symbol} = {value_text(one)}" + ("   (U at k = 2)" if one.u else ""))
+    how = "" if one.method == "linear propagation" else f", by {one.method}"
+    lines.append(f"  {symbol} = {value_text(one)}" + (f"   (U at k = 2{how})" if one.u else ""))
+    lines += [f"     {freedom_words(one)}"] if one.dof is not None else []
     lines += [f"     {100 * share.share:5.1f} % of U squared from {share.title.lower()} ({share.u:.4g})" for share in one.shares]
     lines += [f"  look again: {warned.text}" for warned in one.warnings]
+    lines += [f"  {STROKES[one.strokes]}"] if one.strokes in STROKES else []
+    lines += [f"  usual: {usual_words(one)} ({one.usual_source or 'no source'})"] if usual_words(one) else []
     lines.append(f"  {one.flag.value}: {one.source}")
     return "\n".join(lines)
+
+
+def instead_sheet(changes: Sequence[Change], others: Sequence[str]) -> str:
+    """The figure asked for in full as it would be, and one line for each figure that changes: before, after, and what to look at again."""
+    asked = changes[0].after
+    lines = [f"With {', '.join(others)} instead:", "", bench_sheet(asked), "", "Before and after:"]
+    for one in changes:
+        before = value_text(one.before) if one.before is not None else "–"
+        lines.append(f"  {titled(one.after):52} {before:>24}  ->  {value_text(one.after)}")
+        lines += [f"    look again: {warned.text}" for warned in one.after.warnings]
+    return "\n".join(lines)
+
+
+def change_record(one: Change) -> dict[str, Any]:
+    """For machines: a figure that changes, with both its records and the warnings of the later."""
+    after = figure_record(one.after)
+    before = None if one.before is None else figure_record(one.before)
+    return {"name": one.after.name, "id": one.after.id, "before": before, "after": after, "warnings": after["warnings"]}
 
 
 def figure_record(one: Worked) -> dict[str, Any]:
     """For machines: value, unit, expanded uncertainty, k, formula, worked, inputs, contributions, warnings, source."""
     return {
         "name": one.name, "id": one.id, "title": one.title, "symbol": formula.symbol_text(one.symbol), "of": dict(one.tags),
-        "role": one.role.value, "value": one.value, "unit": one.unit, "u": one.u, "k": 2, "formula": formula.plain(one.formula),
+        "role": one.role.value, "value": one.value, "unit": one.unit, "u": one.u, "k": 2, "method": one.method,
+        "dof": one.dof, "k95": one.k95, "u95": None if one.k95 is None or one.u is None else one.k95 * one.u / 2,
+        "formula": formula.plain(one.formula),
         "worked": formula.plain(one.formula, one.numbers) if one.value is not None else None,
         "inputs": [
-            {"symbol": used.symbol, "title": used.title, "unit": used.unit, "values": list(used.shown), "u": [value.u for value in used.values]}
+            {
+                "symbol": used.symbol, "title": used.title, "unit": used.unit, "values": list(used.shown),
+                "u": [value.u for value in used.values], "u_unit": [value.unit for value in used.values],
+                "made_of": [[{"from": part.title, "u": part.u, "share": part.share} for part in value.parts] for value in used.values],
+            }
             for used in one.inputs
         ],
         "contributions": [{"from": share.title, "u": share.u, "share": share.share} for share in one.shares],
-        "missing": [missing.name for missing in one.missing], "warnings": [warned.text for warned in one.warnings],
-        "no_verdict": one.no_verdict or None, "source": one.source, "flag": one.flag.value,
+        "missing": [{"name": missing.name, "title": missing.title, "file": missing.file} for missing in one.missing],
+        "warnings": [warned.text for warned in one.warnings],
+        "no_verdict": one.no_verdict or None, "source": one.source, "flag": one.flag.value, "usual": list(one.usual),
+        "usual_source": one.usual_source, "impossible": list(one.impossible),
     }  # fmt: skip

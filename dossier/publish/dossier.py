@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import calendar
+import shutil
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dossier.model.edition import Edition
+from dossier.model.picture import Rendition
 from dossier.model.picture_faults import PhotoFault
 from dossier.pages.page import Page, write_pages
 from dossier.pages.parts.numbers import day
 from dossier.pages.parts.pictures import FOLDER
+from dossier.publish.blanks import Place, blank, filled, salt_for
+from dossier.publish.laid import LaidDossier, LaidPhoto
 from dossier.publish.machine_copy import machine_copy
 from dossier.publish.pictures.make import make_renditions
 from dossier.publish.pictures.recipe import PictureRequest
@@ -36,6 +40,8 @@ class Published:
     photographs: int
     made: int
     dead_links: tuple[str, ...]
+    laid: LaidDossier
+    """What lies where, for the next publish."""
 
 
 def publish_dossier(
@@ -47,22 +53,48 @@ def publish_dossier(
     """
     with tempfile.TemporaryDirectory(prefix="dossier-") as aside:
         made_in = Path(aside) / "pictures"
-        requests = [PictureRequest(one.photo, source / "photos" / one.file, one.sha256, masks=one.masks) for one in edition.travels]
+        requests = [PictureRequest(one.photo, source / "photos" / one.file, one.sha256, one.mark, one.masks) for one in edition.travels]
         run = make_renditions(requests, made_in, cache, progress)
         if run.faults:
             raise PictureChangedError(run.faults)
-        shown = replace(edition, renditions=run.renditions)
+        made = [run.renditions[one.photo] for one in edition.travels]
+        salt = salt_for(machine_copy(edition))
+        blanks = {one.photo: blank(number, made[number], salt) for number, one in enumerate(edition.travels)}
+        shown = replace(edition, renditions=blanks)
         pages = write_pages(shown)
-        names = sorted({file.name for rendition in run.renditions.values() for file in rendition.files})
-        files: dict[str, Path | bytes] = {f"{FOLDER}/{name}": made_in / name for name in names}
-        files["dossier.json"] = machine_copy(shown)
-        dead = build_pages(pages, site_facts(edition), files, out, Path(aside))
-    return Published(len(pages), len(requests), run.made, dead)
+        later = {f"{FOLDER}/{file.name}" for one in blanks.values() for file in one.files}
+        dead = build_pages(pages, site_facts(edition), {"dossier.json": machine_copy(shown)}, out, Path(aside), later)
+        places = _fill(out, salt, made)
+        _put_beside(made_in, made, out / FOLDER)
+    photos = tuple(LaidPhoto(one.photo, one.file, one.masks, files) for one, files in zip(edition.travels, made, strict=True))
+    return Published(len(pages), len(requests), run.made, dead, LaidDossier("", photos, places))
 
 
-def build_pages(pages: list[Page], facts: SiteFacts, files: dict[str, Path | bytes], out: Path, aside: Path) -> tuple[str, ...]:
-    """Stage pages and build them into `out`; returns links that lead nowhere."""
-    dead = stage(pages, facts, aside / "staged", files)
+def _fill(out: Path, salt: str, made: Sequence[Rendition]) -> dict[str, tuple[Place, ...]]:
+    """Fill in the blanks of every page, of the search's list and of the machine copy; where they were, by file."""
+    places = {}
+    for path in sorted(out.rglob("*")):
+        if path.suffix in (".html", ".json", ".js") and path.is_file() and salt.encode() in (page := path.read_bytes()):
+            page, some = filled(page, salt, made)
+            path.write_bytes(page)
+            places[path.relative_to(out).as_posix()] = tuple(some)
+    return places
+
+
+def _put_beside(made_in: Path, made: Sequence[Rendition], folder: Path) -> None:
+    if made:
+        folder.mkdir(exist_ok=True)
+        folder.chmod(0o755)
+    for name in sorted({file.name for one in made for file in one.files}):
+        shutil.copyfile(made_in / name, folder / name)
+        (folder / name).chmod(0o644)
+
+
+def build_pages(
+    pages: list[Page], facts: SiteFacts, files: dict[str, Path | bytes], out: Path, aside: Path, later: Iterable[str] = ()
+) -> tuple[str, ...]:
+    """Stage pages and build them into `out`, where files named `later` will come; returns links that lead nowhere."""
+    dead = stage(pages, facts, aside / "staged", files, later)
     build_site(aside / "staged", out)
     return dead
 

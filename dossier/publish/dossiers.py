@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from dossier.model.edition import Edition
@@ -25,6 +26,10 @@ def publish(
             return [publish_dossier(editions[0], sources[0], making, cache, progress)]
         publish_archive(editions, making)
         return [
-            publish_dossier(edition, source, making / edition.build.slug, cache, progress)
+            _within(edition.build.slug, publish_dossier(edition, source, making / edition.build.slug, cache, progress))
             for edition, source in zip(editions, sources, strict=True)
         ]
+
+
+def _within(folder: str, one: Published) -> Published:
+    return replace(one, laid=replace(one.laid, folder=folder))

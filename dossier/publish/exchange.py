@@ -46,7 +46,7 @@ def published_whole(out: Path) -> Iterator[Path]:
             making.mkdir(0o755)
             yield making
             _mark(making)
-            _settle(making)
+            _settle(making, out)
             _put_in_place(making, out, leaving)
         except BaseException:
             _remove(making)
@@ -119,13 +119,22 @@ def _mark(folder: Path) -> None:
     folder.chmod(0o755)
 
 
-def _settle(folder: Path) -> None:
-    """Have the disk hold every file, then every folder, before the step is taken."""
+def _settle(folder: Path, out: Path) -> None:
+    """Have the disk hold every file, then every folder, before the step is taken; what is linked from `out` it holds already."""
     for below, _, names in os.walk(folder, topdown=False, onerror=_raise):
         for name in names:
-            _sync(Path(below, name))
+            if not _linked(Path(below, name), out / os.path.relpath(below, folder) / name):
+                _sync(Path(below, name))
         _sync(Path(below))
     _sync(folder.parent)
+
+
+def _linked(file: Path, before: Path) -> bool:
+    state = file.stat()
+    try:
+        return state.st_nlink > 1 and os.path.samestat(state, before.stat())
+    except OSError:
+        return False
 
 
 def _raise(fault: OSError) -> None:

@@ -13,13 +13,16 @@ from typing import Any
 from dossier.model.audience import Audience
 from dossier.model.edition import Edition
 from dossier.model.quantity import Declared, Limits, Quantity
+from dossier.model.results import Value, Worked
 from dossier.model.units import Unit
 
 FORMAT = 1
 """Version of the file's form; raised whenever a reader of the older form would misread it."""
 MOST_ROWS = 5000
 """A longer log is counted here and not repeated."""
-_LEFT_OUT = {"written", "remark", "number", "travels", "sheets", "facts", "file", "masks"}
+_LEFT_OUT = {"written", "travels", "sheets", "facts", "file", "masks"}
+_NOT_OF_FIGURES = {"number"}
+"""The live number of a value or figure, which is there as `shown` or `value`."""
 
 
 def machine_copy(edition: Edition) -> bytes:
@@ -32,7 +35,9 @@ def _fields(value: Any) -> dict[str, Any]:
     return {
         field.name.rstrip("_"): shown
         for field in dataclasses.fields(value)
-        if field.name not in _LEFT_OUT and (shown := _plain(getattr(value, field.name))) not in (None, [], {}, "")
+        if field.name not in _LEFT_OUT
+        and not (field.name in _NOT_OF_FIGURES and isinstance(value, Value | Worked))
+        and (shown := _plain(getattr(value, field.name))) not in (None, [], {}, "")
     }
 
 

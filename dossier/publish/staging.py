@@ -6,7 +6,7 @@ import dataclasses
 import html
 import re
 import shutil
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -58,11 +58,13 @@ class SiteFacts:
     epoch: int = 0
 
 
-def stage(pages: Sequence[Page], facts: SiteFacts, folder: Path, files: Mapping[str, Path | bytes]) -> tuple[str, ...]:
+def stage(
+    pages: Sequence[Page], facts: SiteFacts, folder: Path, files: Mapping[str, Path | bytes], later: Iterable[str] = ()
+) -> tuple[str, ...]:
     """Write `docs/`, `theme/` and `mkdocs.yml` into `folder`, which must be absent or empty.
 
-    `files` maps each name relative to the site's root (`img/…`) to its source or its bytes. Returns the dead links, which
-    the caller may report; raises StagingError at anything that must not be published.
+    `files` maps each name relative to the site's root (`img/…`) to its source or its bytes; `later` are names that are put beside
+    the pages once the site is built. Returns the dead links, which the caller may report; raises StagingError at anything that must not be published.
     """
     looked = {page.slug: look_over(page.html) for page in pages}
     faults = [*_facts_faults(facts), *_page_faults(pages, looked), *_file_faults(files), *_folder_faults(folder)]
@@ -76,7 +78,7 @@ def stage(pages: Sequence[Page], facts: SiteFacts, folder: Path, files: Mapping[
     for name in sorted(files):
         _place(files[name], docs / name)
     _write(folder / "mkdocs.yml", _dump(_configuration(pages, facts)))
-    return dead_links(looked, files)
+    return dead_links(looked, {*files, *later})
 
 
 def _facts_faults(facts: SiteFacts) -> list[str]:

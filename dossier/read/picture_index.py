@@ -20,7 +20,7 @@ from dossier.model.picture_faults import PhotoFault
 
 Probed = tuple[PhotoFacts | None, list[PhotoFault]]
 
-PROBE = 1
+PROBE = 2
 """Raise by one whenever the same file would give other facts or faults."""
 
 _SETTLED_NS = 2_000_000_000

@@ -105,6 +105,7 @@ def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileM
         camera=notes.camera,
         has_position=notes.has_position,
         likeness=_likeness(image, orientation),
+        noted=tuple(f"{fault.code}: {fault.message}" for fault in faults),
     )
     return facts, faults
 

@@ -123,9 +123,11 @@ def test_cpr_c1_dynamic_ratio_from_inlet_closing_with_a_finite_rod() -> None:
     assert work("cylinder_volume", bore="76 mm", stroke=f"{height:.9f} mm") == expects("CPR-C1", "effective_swept")
 
 
-def test_cpr_08_pressure_estimate_from_a_dynamic_ratio_is_a_power_of_it_and_no_figure_here() -> None:
-    assert expects("CPR-08", "absolute") == 7.5**1.3 * 14.7
-    assert "compression_pressure_estimate" not in FIGURES.gather()
+def test_cpr_08_pressure_estimate_from_a_dynamic_ratio_by_wikipedia() -> None:
+    given = {"dynamic_ratio": "7.5 :1", "exponent": "1.3", "atmosphere": "14.7 psi"}
+
+    assert work("compression_pressure_estimate", "psi", **given) == expects("CPR-08", "absolute")
+    assert work("gauge_pressure_estimate", "psi", **given) == expects("CPR-08", "gauge")
 
 
 def test_kin_11_crank_angle_from_piston_position_within_the_accuracy_of_the_drawing_by_sarkar() -> None:

@@ -24,6 +24,7 @@ IN_PINT = {
     "kg·mm²": "kg*mm**2", "g·mm": "g*mm", "kg·m": "kg*m", "oz·in": "ounce*inch", "kW/l": "kW/liter", "kW/cm²": "kW/cm**2", "kW/kg": "kW/kg",
     "kg/m³": "kg/m**3", "g/cc": "g/cm**3", "s·m²/m³": "s/m", "s/m": "s/m", "s·mm²/mm³": "s/mm", "s·mm²/cc": "s*mm**2/cm**3",
     "ppm/K": "1e-6/K", "1/K": "1/K", "mbar": "mbar", "in": "inch", "ft": "foot",
+    "nm": "nanometer", "microinch": "1e-6 inch", "1/°F": "1/delta_degree_Fahrenheit",
 }  # fmt: skip
 """How the units library writes ours; where nothing stands here it writes them as we do."""
 BY_TABLE = ("inHg",)

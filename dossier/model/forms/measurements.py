@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from dossier.model.audience import Owner, Public
-from dossier.model.fields import Amount, Count, Day, Temperature
+from dossier.model.fields import Amount, Count, Day, Temperature, YesNo
 from dossier.model.forms.record import Record
 from dossier.model.quantity import Quantity
 
@@ -28,7 +28,8 @@ class Entry(Record):
     """One value: its name, of which of several it is, the reading or readings with uncertainty, and who, when, with what.
 
     `what` is the name of a quantity, or the id of a declared item. One of `value`, `readings` (with `unit`), `timing` or `found` is given;
-    or `not_measured` says why there is none. `u` is expanded uncertainty at k = 2; absent, the instrument's own is taken.
+    or `not_measured` says why there is none. `u` is expanded uncertainty at k = 2; absent, the instrument's own is taken with its
+    resolution. The spread of repeats comes on top, and for fine lengths the doubt about how warm the part was (`at`, `expansion`).
     """
 
     what: Public[str]
@@ -53,12 +54,19 @@ class Entry(Record):
     u: Public[Amount | None] = None
     n: Public[Count | None] = None
     """How many readings the value is the mean of."""
+    repeats: Public[YesNo] = False
+    """The readings repeat one size at one place, so that their mean counts and their spread; readings at several places do not."""
+    spread: Public[Amount | None] = None
+    """Standard deviation of one reading, where the value is the mean of `n` repeats."""
     where: Public[str | None] = None
     method: Public[str | None] = None
     with_: Public[str | None] = None
     by: Public[str | None] = None
     on: Public[Day | None] = None
     at: Public[Temperature | None] = None
+    """How warm the part was, as in `24 ± 2 °C`."""
+    expansion: Public[Amount | None] = None
+    """Coefficient of expansion of the part, as in `11.5 ppm/K`."""
     assumed: Public[str | None] = None
     """Why the value was assumed rather than measured."""
     not_measured: Public[str | None] = None

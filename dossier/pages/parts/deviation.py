@@ -8,6 +8,7 @@ from dossier.model.edition import Edition
 from dossier.model.results import Judged, Outcome, Verdict
 from dossier.pages.parts.charts import plot_figure, stamp
 from dossier.pages.parts.numbers import finite
+from dossier.pages.parts.verdicts import deciding
 
 _MARKS = {
     Outcome.FAILS: "does not conform", Outcome.UNDECIDED: "cannot be decided", Outcome.NOT_MEASURED: "not yet measured",
@@ -34,8 +35,10 @@ def _has_limits(verdict: Verdict) -> bool:
 def _row(verdict: Verdict, title: str) -> Any:
     from dossier.pages.parts.plots.deviation import DeviationRow, Reading
 
-    half = half_width(verdict)
+    sided = one_sided(verdict)
     judged = [one for one in verdict.judged if finite(one.value)] if verdict.raw is not Outcome.NOT_MEASURED else []
+    judged = [one for one in judged if one.u or not sided]
+    half = 4 * max((one.u or 0.0 for one in judged), default=0.0) if sided else half_width(verdict)
     undecided = (Outcome.UNDECIDED, Outcome.UNSTATED)
     readings = tuple(Reading(_place(verdict, one, half), _u(one, half), one.outcome in undecided) for one in judged)
     guards = [reading.u for reading in readings if reading.u]
@@ -47,18 +50,26 @@ def _row(verdict: Verdict, title: str) -> Any:
         verdict.lower is not None,
         verdict.upper is not None,
         max(guards, default=0.0),
-        mark,
+        ", ".join(filter(None, [mark, "one-sided" if sided else ""])),
         strong=bool(mark),
     )
 
 
+def one_sided(verdict: Verdict) -> bool:
+    """Whether a verdict has one limit only; its nought is then no natural end, so its readings are placed in units of U from the limit."""
+    return (verdict.lower is None) is not (verdict.upper is None)
+
+
 def _place(verdict: Verdict, one: Judged, half: float) -> float:
-    """Per cent of half the tolerance from its middle; with one limit only, per cent of the way from nought to it."""
-    if one.place is not None:
-        return one.place
-    value = one.value or 0.0
-    middle = (verdict.lower + verdict.upper) / 2 if verdict.lower is not None and verdict.upper is not None else 0.0
-    return 100 * (value - middle) / half if half else 0.0
+    """Per cent of half the tolerance from its middle; with one limit only, inwards from it, 100 for each four U."""
+    value = deciding(verdict, one) or 0.0
+    if not half:
+        return 0.0
+    if verdict.lower is None and verdict.upper is not None:
+        return 100 - 100 * (verdict.upper - value) / half
+    if verdict.upper is None and verdict.lower is not None:
+        return 100 * (value - verdict.lower) / half - 100
+    return 100 * (value - ((verdict.lower or 0.0) + (verdict.upper or 0.0)) / 2) / half
 
 
 def half_width(verdict: Verdict) -> float:

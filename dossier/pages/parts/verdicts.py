@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from dossier.model.edition import Edition
 from dossier.model.forms.specification import Concession
 from dossier.model.results import Judged, Outcome, Verdict
@@ -32,7 +34,8 @@ def verdict_cell(edition: Edition, verdict: Verdict) -> str:
     out = [verdict_words(verdict.raw)]
     concession = concession_of(edition, verdict)
     if concession is not None:
-        out.append(f'<span class="over">{marks.verdict_mark("agreed")}<span>{concession_words(edition, concession)}</span></span>')
+        words = concession_words(edition, concession) + unproven_words(edition, verdict)
+        out.append(f'<span class="over">{marks.verdict_mark("agreed")}<span>{words}</span></span>')
     if verdict.lapsed:
         out.append(f'<span class="aside-v"><b>Agreement lapsed:</b> {esc(verdict.lapsed)}</span>')
     conflict = next((one for one in edition.build.evidence.conflicts if one.id == verdict.conflict), None)
@@ -59,12 +62,18 @@ def concession_words(edition: Edition, one: Concession) -> str:
     )
 
 
+def unproven_words(edition: Edition, verdict: Verdict) -> str:
+    """What keeps the agreement over a verdict from being shown to hold, as HTML with a blank before it; empty where nothing does."""
+    doubts = [linked(edition, one.text.rstrip(".")) for one in verdict.warnings if one.code == "concession-unproven"]
+    return f" <b>Not shown to hold:</b> {'; '.join(doubts)}." if doubts else ""
+
+
 def readings_cell(edition: Edition, verdict: Verdict, decimals: int) -> str:
     """The as-built readings of an item, each with its uncertainty; those that are worked out are doors."""
     if not verdict.judged or verdict.raw is Outcome.NOT_MEASURED:
         return "no reading"
     same_u = len({one.u for one in verdict.judged}) == 1 and len(verdict.judged) > 1
-    shown = [_reading(edition, one, verdict.unit, decimals, with_u=not same_u) for one in verdict.judged]
+    shown = [_reading(edition, verdict, one, decimals, with_u=not same_u) for one in verdict.judged]
     text = ", ".join(shown)
     first = verdict.judged[0]
     if same_u and first.value is not None:
@@ -73,13 +82,27 @@ def readings_cell(edition: Edition, verdict: Verdict, decimals: int) -> str:
     return text
 
 
-def _reading(edition: Edition, one: Judged, unit: str, decimals: int, with_u: bool) -> str:
+def deciding(verdict: Verdict, one: Judged) -> float | None:
+    """The single reading that decides, in the item's unit: of several the one nearest to or farthest past a limit, else the value."""
+    singles = [side for side in (one.least, one.most) if side is not None]
+    if one.value is None or not singles:
+        return one.value
+    low, high = verdict.lower, verdict.upper
+    if low is None and high is None:
+        return one.value
+    return min(singles, key=lambda side: min(side - low if low is not None else inf, high - side if high is not None else inf))
+
+
+def _reading(edition: Edition, verdict: Verdict, one: Judged, decimals: int, with_u: bool) -> str:
     if one.value is None:
         return linked(edition, one.words) or "no reading"
     worked = next((figure for figure in edition.worked if figure.id == one.figure and figure.role.value == "as built"), None)
     places = max(decimals, worked.decimals) if worked is not None else decimals
-    shown = plus_minus(one.value, one.u, places, unit) if with_u else f'<span class="nw">{number(one.value, places)}</span>'
+    shown = plus_minus(one.value, one.u, places, verdict.unit) if with_u else f'<span class="nw">{number(one.value, places)}</span>'
     shown = door(worked, shown) if worked is not None else shown
+    worst = deciding(verdict, one)
+    if worst is not None and number(worst, places) != number(one.value, places):
+        shown = f'mean {shown}, worst <span class="nw">{number(worst, places)}</span>'
     return f"{esc(one.label)} {shown}" if one.label else shown
 
 

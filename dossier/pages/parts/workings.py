@@ -52,7 +52,7 @@ def worked_figure(edition: Edition, one: Worked, id: str, more: str = "") -> str
         f'<details class="worked"><summary><h3 id="{esc(id)}-h">{esc(title(one))} <span class="fig-id">{symbol_html(one.symbol)}</span></h3>'
         f'{again}<span class="value">{figure_value(one)}</span></summary>'
         f'<div class="working" id="{esc(id)}"><p class="result"><b>{_result(one)}</b> <span>{esc(_basis(one))}</span></p>'
-        f'<div class="workings">{shown}</div>{_warnings(one)}{_inputs(edition, one)}{_budget(one)}{more}</div></details>'
+        f'<div class="workings">{shown}</div>{_warnings(one)}{_inputs(edition, one)}{_made_of(one)}{_budget(one)}{more}</div></details>'
     )
 
 
@@ -72,6 +72,7 @@ def _basis(one: Worked) -> str:
         bits.append(f"U not stated for every input; of the others alone {one.u:.2g}{unit_text(shown_unit(one.unit))}")
     elif one.u:
         bits.append("U at k = 2" + ("" if one.method == "linear propagation" else f", by {one.method}"))
+        bits += [freedom_words(one)] if one.dof is not None else []
     elif one.value is not None and one.unstated:
         bits.append("uncertainty not stated")
     elif one.value is not None:
@@ -79,6 +80,14 @@ def _basis(one: Worked) -> str:
     if one.basis:
         bits.append(one.basis)
     return "; ".join(bits)
+
+
+def freedom_words(one: Worked) -> str:
+    """How many readings the uncertainty is worth, and the coverage factor that goes with them."""
+    if one.dof is None or one.k95 is None or one.u is None:
+        return ""
+    u95 = f"{one.k95 * one.u / 2:.2g}{unit_text(shown_unit(one.unit))}"
+    return f"effective degrees of freedom {one.dof:.3g} (Welch-Satterthwaite), for 95 % k = {one.k95:.2f} and U = {u95}"
 
 
 def _formula(one: Worked) -> str:
@@ -203,6 +212,20 @@ def _who(edition: Edition, value: Value) -> str:
         bits.append(link(edition, value.photo))
     role = {"declared": "declared", "noted": "noted", "donor": "of the donor"}.get(value.role.value, "")
     return "; ".join([*([role] if role else []), *bits]) or role
+
+
+def _made_of(one: Worked) -> str:
+    """What the uncertainty of each reading is made of, where it is more than one thing."""
+    composed = [value for used in one.inputs for value in used.values if value.parts]
+    if not composed:
+        return ""
+    columns = [Column("Reading"), Column("From"), Column("U", "num"), Column("of U squared", "num")]
+    rows = [
+        Row([esc(value.title) if part is value.parts[0] else "", esc(part.title), f"{part.u:.3g} {esc(value.unit)}", f"{100 * part.share:.1f} %"])
+        for value in composed
+        for part in value.parts
+    ]
+    return table("What the uncertainty of a reading is made of", columns, rows, kind="plain", css="budget")
 
 
 def _budget(one: Worked) -> str:

@@ -68,13 +68,13 @@ def test_the_guard_zones_are_as_wide_as_asked_at_both_ends_of_the_band():
     assert right["x"] + right["width"] == pytest.approx(band["x"] + band["width"], abs=0.11)
 
 
-def test_a_one_sided_tolerance_has_half_a_band_and_one_guard_zone():
+def test_a_one_sided_tolerance_has_a_band_out_to_the_edge_and_one_guard_zone():
     upper = deviation_of(deviation.DeviationRow("D23", "Colour", (), lower=False, guard=20))
     lower = deviation_of(deviation.DeviationRow("D23", "Depth", (), upper=False, guard=20))
-    for words, start in ((upper, 0), (lower, -100)):
+    for words, start, end in ((upper, -130, 100), (lower, -100, 230)):
         (band,), (guard,) = attributes(words, "rect", "band"), attributes(words, "rect", "hat")
         assert band["x"] == pytest.approx(294 + (start + 130) * PER_CENT, abs=0.06)
-        assert band["width"] == pytest.approx(100 * PER_CENT, abs=0.06)
+        assert band["width"] == pytest.approx((end - start) * PER_CENT, abs=0.11)
         assert (guard["x"] == band["x"]) == (start == -100)
 
 

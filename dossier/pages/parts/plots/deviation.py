@@ -10,7 +10,7 @@ from dossier.pages.parts.plots.pen import Board, Field, Form, Stamp, something, 
 KEY = (
     "Dot: the reading. Open ring: a reading that decides nothing. Bar: its expanded uncertainty U (k = 2). "
     "Hatched: the guard zone. A dot clear of the hatching conforms; a bar wholly outside does not; "
-    "anything between cannot be decided."
+    "anything between cannot be decided. One-sided: the band runs on, and 25 per cent is one U from the only limit."
 )
 _LEVELS = 9.2  # pixels between two readings of one row
 
@@ -26,7 +26,7 @@ class Reading:
 
 @dataclass(frozen=True)
 class DeviationRow:
-    """One characteristic. Its band runs from -100 (lower limit) to +100 (upper), or from 0 to the only limit."""
+    """One characteristic. Its band runs from -100 (lower limit) to +100 (upper), or from the only limit to the edge of the field."""
 
     id: str
     label: str
@@ -70,7 +70,7 @@ def draw_deviation(chart: DeviationChart, stamp: Stamp, form: Form) -> Board:
         y += (46 if form.narrow else 30) + _LEVELS * max(len(row.readings) - 2, 0)
     bottom = y
     board = Board(form, bottom + 60, stamp)
-    low = -230.0 if any(r.place - (r.u or 0) < -130 for row in chart.rows for r in row.readings) else -130.0
+    low = -230.0 if any(r.place - (r.u or 0) < -130 for row in chart.rows if row.lower for r in row.readings) else -130.0
     field = board.field(12 if form.narrow else 294, 34, 328 if form.narrow else 986, bottom, (low, 230))
     _scale(field, low, bottom, form)
     for row, top in zip(chart.rows, tops, strict=True):
@@ -110,8 +110,8 @@ def _row(field: Field, row: DeviationRow, top: float, form: Form) -> None:
 
 
 def _band(field: Field, row: DeviationRow, upper: float, high: float, form: Form) -> None:
-    left, right = (-100.0 if row.lower else 0.0), (100.0 if row.upper else 0.0)
-    if left == right:
+    left, right = (-100.0 if row.lower else _low(field)), (100.0 if row.upper else 230.0)
+    if not (row.lower or row.upper):
         return
     field.box_at("band", (left, upper), (right, upper + high))
     guard = min(row.guard, right - left)
@@ -124,6 +124,11 @@ def _band(field: Field, row: DeviationRow, upper: float, high: float, form: Form
         field.strokes("lim", *([(value, upper - 3), (value, upper + high + 3)] for value in limits))
 
 
+def _low(field: Field) -> float:
+    """The least place that the field shows."""
+    return -230.0 if field.at(-130, 0)[0] > field.box[0] + 1 else -130.0
+
+
 def _level(row: DeviationRow, n: int, upper: float, high: float) -> float:
     return upper + high / 2 + _LEVELS * (n - (len(row.readings) - 1) / 2)
 
@@ -131,7 +136,7 @@ def _level(row: DeviationRow, n: int, upper: float, high: float) -> float:
 def _reading(field: Field, reading: Reading, row: DeviationRow, n: int, upper: float, high: float) -> tuple[float, float]:
     """Draw one reading; the pixels at which it begins and ends."""
     y = _level(row, n, upper, high)
-    low, top = (-230.0 if field.at(-130, 0)[0] > field.box[0] + 1 else -130.0), 230.0
+    low, top = _low(field), 230.0
     if not low <= reading.place <= top:
         return _clipped(field, reading, low if reading.place < low else top, y)
     if reading.u:
