@@ -39,6 +39,8 @@ class LogTable:
     belongs_to: str = ""
     said: tuple[str, ...] = ()
     audience: Audience = Audience.WORKSHOP
+    file: str = ""
+    """Name of its file in logs/; empty where it is not known."""
 
     def has(self, *names: str) -> bool:
         """Whether all these columns are there."""

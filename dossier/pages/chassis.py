@@ -10,6 +10,7 @@ from dossier.pages.parts import geometry, running_gear
 from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.findings import Line, Side, findings, line, photo_ids
 from dossier.pages.parts.fitted import fitted_table
+from dossier.pages.parts.logs.drawn import log_sections
 from dossier.pages.parts.measured import tags_of
 from dossier.pages.parts.numbers import capital
 from dossier.pages.parts.pictures import photos_of, plates
@@ -50,6 +51,7 @@ def chassis(edition: Edition) -> Page | None:
     _section(edition, sheet, used, "Tyres", running_gear.tyres_table(edition))
     _section(edition, sheet, used, "Brakes", running_gear.brakes(edition), running_gear.DRUMS)
     _section(edition, sheet, used, "What is fitted", fitted_table(edition, ("cycle", "chassis"), "Declared and fitted, cycle parts"))
+    log_sections(edition, sheet, "chassis")
     if not sheet.sections:
         return None
     cycle = [part.id for part in edition.build.parts.parts if part.group in ("cycle", "chassis")]

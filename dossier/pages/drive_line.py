@@ -8,6 +8,7 @@ from dossier.pages.parts import gearing, slip
 from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.findings import Side, findings, line
 from dossier.pages.parts.fitted import fitted_table
+from dossier.pages.parts.logs.drawn import log_sections
 from dossier.pages.parts.measured import reading, tags_of
 from dossier.pages.parts.numbers import capital
 from dossier.pages.parts.pictures import photos_of, plates
@@ -32,6 +33,7 @@ def drive_line(edition: Edition) -> Page | None:
     gearing.gear_chart_section(edition, sheet)
     gearing.changes_section(edition, sheet)
     slip.slip_section(edition, sheet)
+    log_sections(edition, sheet, "drive-line")
     _clutch(edition, sheet, used)
     gearing.inertia_section(edition, sheet)
     _chain(edition, sheet)

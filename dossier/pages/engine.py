@@ -8,6 +8,7 @@ from dossier.pages.parts import bores, dyno_runs, timing
 from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.findings import Line, Side, findings, line, photo_ids
 from dossier.pages.parts.links import linked
+from dossier.pages.parts.logs.drawn import log_sections
 from dossier.pages.parts.measured import tags_of
 from dossier.pages.parts.numbers import capital, day, door, esc, written
 from dossier.pages.parts.pictures import plates
@@ -89,6 +90,7 @@ def engine(edition: Edition) -> Page | None:
     _section(edition, sheet, used, "Condition", "Compression and leak-down, warm", CONDITION, cylinders)
     _section(edition, sheet, used, "Fuel", "Mixture", FUEL, single)
     sheet.add(*dyno_runs.power(edition, sheet))
+    log_sections(edition, sheet, "engine")
     if not sheet.sections:
         return None
     sheet.section("Cautions")

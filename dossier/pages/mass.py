@@ -7,6 +7,7 @@ from dossier.model.forms.parts import Part
 from dossier.pages.page import Page, page
 from dossier.pages.parts.charts import plot_figure, stamp
 from dossier.pages.parts.links import link
+from dossier.pages.parts.logs.drawn import log_sections
 from dossier.pages.parts.numbers import capital, door, esc, number
 from dossier.pages.parts.tables import Column, Row, Sheet, table
 
@@ -30,6 +31,7 @@ def mass(edition: Edition) -> Page | None:
     sheet.section("Ledger by assembly", "ledger")
     sheet.add(_ledger(edition, weighed))
     _says(edition, sheet)
+    log_sections(edition, sheet, "mass")
     lead = "What each part weighed before and after, and by what cause the machine came to its mass. The sums close or say by how much they do not."
     return Page("mass", "Mass ledger", sheet.html, lead=lead, sections=tuple(sheet.sections))
 

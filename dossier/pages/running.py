@@ -8,6 +8,7 @@ from dossier.pages.page import Page, page
 from dossier.pages.parts import pictures
 from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.links import link, linked
+from dossier.pages.parts.logs.drawn import session_logs
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, lap_time, written
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 
@@ -20,7 +21,7 @@ def running(edition: Edition) -> Page | None:
         return None
     sheet = Sheet()
     for one in sorted(record.sessions, key=lambda found: found.date):
-        sheet.add(_session(edition, sheet, one))
+        sheet.add(_session(edition, sheet, one), session_logs(edition, one.id))
     if record.dyno:
         sheet.section("Dynamometer runs", "dyno")
         sheet.add(*(_run(edition, one) for one in record.dyno))

@@ -9,6 +9,7 @@ from dossier.pages.parts import pictures
 from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.charts import plot_figure, stamp
 from dossier.pages.parts.links import link, linked
+from dossier.pages.parts.logs.drawn import log_sections
 from dossier.pages.parts.numbers import capital, day, esc, limits_text, written
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 
@@ -43,6 +44,7 @@ def work(edition: Edition) -> Page | None:
         )
     _safety_map(edition, sheet)
     _instruments(edition, sheet)
+    log_sections(edition, sheet, "work")
     sheet.section("Cautions")
     sheet.add(cautions_for("work"))
     lead = (

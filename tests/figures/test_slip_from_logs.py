@@ -121,3 +121,8 @@ def test_a_log_of_next_to_no_rows_shows_no_gear(rows: int):
     few = course_of([5000.0] * rows, [100.0] * rows)
     assert gears_held(few).gears == ()
     assert gears_held(few, RATIOS).off == 0.0
+
+
+def test_speeds_that_are_cut_and_not_rounded_are_noticed_and_never_supposed():
+    assert gears_seen(course(traffic(1, cut=True, lag=0.8))).cut
+    assert not any(gears_seen(course(traffic(seed))).cut for seed in range(3))

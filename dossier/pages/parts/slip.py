@@ -20,6 +20,7 @@ READ_SO = (
 def slip_section(edition: Edition, sheet: Sheet) -> None:
     """The bars, their table, what was done about it, and how slip is read; nothing where no log gives any."""
     found = sorted((one for one in edition.figures("slip") if one.value is not None), key=lambda one: _order(edition, one))
+    found = _telling(found)
     rows = [(one, speed, rpm) for one in found if (speed := _input(one, "logged_speed")) and (rpm := _input(one, "logged_rpm"))]
     if not rows:
         return
@@ -29,6 +30,13 @@ def slip_section(edition: Edition, sheet: Sheet) -> None:
     sheet.add(plot_figure(drawn.slip_bars(bars, stamp(edition)), " ".join([drawn.KEY, *_cures(edition, found)])))
     sheet.add(_table(edition, rows))
     sheet.say(READ_SO, "after")
+
+
+def _telling(found: list[Worked]) -> list[Worked]:
+    """The slips of the gear that slips most in any session, before and after; the other gears stand in the table of the logs."""
+    most = max(found, key=lambda one: one.value or 0.0, default=None)
+    gear = dict(most.tags).get("gear") if most is not None else None
+    return [one for one in found if dict(one.tags).get("gear") == gear]
 
 
 def _order(edition: Edition, one: Worked) -> tuple[str, str]:
@@ -74,7 +82,7 @@ def _table(edition: Edition, rows: list[tuple[Worked, float, float]]) -> str:
         name = f"{link(edition, tags.get('session', ''))}{when}"
         gear = ", ".join(filter(None, [ordinal(tags.get("gear", "")), final_words(edition, tags.get("final", ""))]))
         out.append(Row([name, gear, number(speed, 1), number(_accounted(one, rpm)), number(rpm), door(one)]))
-    return table("Full throttle, steady", columns, out, css="findings")
+    return table("The gear that slips most, full throttle, steady", columns, out, css="findings")
 
 
 def _cures(edition: Edition, found: list[Worked]) -> list[str]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from dossier.model.problems import Problem, did_you_mean
+from dossier.model.build import LogTable
+from dossier.model.problems import Place, Problem, did_you_mean
 from dossier.read.checks.ids import FILE_OF
 from dossier.read.checks.subject import Subject, text_of
 from dossier.read.logs.kind import LOG_KINDS
@@ -20,4 +22,9 @@ def log_faults(subject: Subject) -> Iterator[Problem]:
         if log.belongs_to not in ids:
             message = f"{FILE_OF[wanted]}.yaml has no {wanted} entry {log.belongs_to!r}, after which this log is named"
             instead = did_you_mean(log.belongs_to, ids, f"known: {', '.join(ids[:12]) or 'none'}")
-            yield Problem("id-unknown", message, subject.log_place(log.id), instead)
+            yield Problem("id-unknown", message, _place(subject, log), instead)
+
+
+def _place(subject: Subject, log: LogTable) -> Place:
+    whole = subject.log_place(log.id)
+    return replace(whole, file=f"{whole.file.rpartition('/')[0]}/{log.file}") if log.file else whole

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import PurePosixPath
 
 from dossier.model.build import LogTable
@@ -52,6 +53,7 @@ def read_log(folder: Folder, name: str, wordings: Mapping[str, LogWording] | Non
         return None, problems
     reading = _Reading(kind, lines, folder.shown(name), wording)
     table = reading.table(of)
+    table = table and replace(table, file=file)
     return table, problems + reading.problems
 
 
