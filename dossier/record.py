@@ -11,7 +11,7 @@ from dossier.conform.complete import missing_records
 from dossier.conform.judge import judge
 from dossier.conform.lookup import Lookup
 from dossier.figures.bench import bench_list as bench_list
-from dossier.figures.bench import differs
+from dossier.figures.bench import KINDS, differs
 from dossier.figures.bench import instead_on_the_bench as instead_on_the_bench
 from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
@@ -107,13 +107,20 @@ def _what_if(
 
 def _of_no_use(build: Build, recipes: Iterable[Figure]) -> list[Problem]:
     """Values that neither a figure nor an item takes in: most often a slip in the name."""
-    known = {one.takes for recipe in recipes for one in recipe.inputs}
-    known |= {name for item in build.specification.items for name in (item.id, item.quantity) if name}
+    strokes = build.machine.engine.strokes
+    ours = {one.takes for recipe in recipes if not recipe.for_bench and recipe.strokes in ("both", strokes) for one in recipe.inputs}
+    others = {one.takes for recipe in recipes if recipe.strokes not in ("both", strokes) for one in recipe.inputs}
+    known = ours | {name for item in build.specification.items for name in (item.id, item.quantity) if name}
     known |= {one.holds_for for one in build.specification.concessions if one.holds_for}
     measured = build.measurements
     out = []
     for entry in (*measured.declared, *measured.donor, *measured.as_built, *measured.noted):
-        if entry.what not in known:
+        if entry.what in known:
+            continue
+        if entry.what in others:
+            said = f"{entry.what!r} goes into figures of the {KINDS['2' if strokes == '4' else '4']} alone, and this is a {KINDS[strokes]}"
+            out.append(Problem("value-feeds-nothing", said, entry.written, "look whether the engine's strokes are right", "what"))
+        else:
             advice = did_you_mean(entry.what, known, "leave it if it is only to be kept; no figure and no item needs it")
             out.append(Problem("value-feeds-nothing", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what"))
     return out

@@ -72,9 +72,9 @@ def _all_of(recipe: Figure, words: Sequence[str]) -> dict[str, Worked]:
 
 
 def differs(before: Worked | None, after: Worked) -> bool:
-    """Whether a figure has another value after than before, or one where it had none."""
+    """Whether a figure has another value after than before, or one where it had none, or none where it had one."""
     if after.value is None or before is None or before.value is None:
-        return after.value is not None
+        return (after.value is None) != (before is None or before.value is None)
     return abs(after.value - before.value) > SAME * max(abs(after.value), abs(before.value))
 
 
