@@ -10,8 +10,8 @@ from pathlib import Path
 from dossier.conform.complete import missing_records
 from dossier.conform.judge import judge
 from dossier.conform.lookup import Lookup
-from dossier.figures.bench import bench_list as bench_list
 from dossier.figures.bench import KINDS, differs
+from dossier.figures.bench import bench_list as bench_list
 from dossier.figures.bench import instead_on_the_bench as instead_on_the_bench
 from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
