@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from dossier.conform.complete import missing_records
+from dossier.conform.complete import completeness
 from dossier.conform.judge import judge
 from dossier.conform.lookup import Lookup
 from dossier.figures.bench import KINDS, differs
@@ -15,8 +15,10 @@ from dossier.figures.bench import bench_list as bench_list
 from dossier.figures.bench import instead_on_the_bench as instead_on_the_bench
 from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
+from dossier.figures.value import count
 from dossier.figures.values import instead_of, values_of
 from dossier.figures.work_out import work_out
+from dossier.model.audience import Audience
 from dossier.model.build import Build
 from dossier.model.contrast import livery_faults
 from dossier.model.forms.measurements import Role
@@ -69,11 +71,16 @@ def make_record(path: Path) -> tuple[Record | None, list[Problem]]:
     if build is None:
         return None, in_order(problems)
     revision, revised = latest_revision(build)
-    values = values_of(build, revised)
+    whole = completeness(build)
+    missing = whole.missing
+    values = (
+        *values_of(build, revised),
+        count("records_present", whole.due - len(missing), audience=Audience.PUBLIC, title="Mandatory records there"),
+        count("records_due", whole.due, audience=Audience.PUBLIC, title="Mandatory records"),
+    )
     recipes = list(FIGURES.gather())
     worked = work_out(values, recipes, build.machine.engine.strokes)
     verdicts = judge(build, Lookup(build, values, worked), revision)
-    missing = missing_records(build)
     found = [
         *problems,
         *livery_faults(build.machine),
