@@ -55,8 +55,9 @@ class Set(NamedTuple):
 class Found:
     """The values that the inputs of a recipe can take on one set; what is shared by several figures is made ready once."""
 
-    def __init__(self, recipe: Figure, role: Role, pool: Pool) -> None:
-        self.recipe = recipe
+    def __init__(self, recipe: Figure, role: Role, pool: Pool, others: Mapping[str, Figure] | None = None) -> None:
+        """`others`: recipes by name, so that what is missing is what somebody could write down and not what is worked out of it."""
+        self.recipe, self._role, self._pool, self._others = recipe, role, pool, others or {}
         self.values = {one.param: _candidates(one, recipe, role, pool) for one in recipe.inputs}
         self._plan: list[tuple[str, Input, Groups, dict[Any, Taken | None]]] = []
 
@@ -89,14 +90,23 @@ class Found:
             else:
                 taken = ready[key] = _made_ready(one, _chosen(one, [groups[bound] for bound in hit]))
             if taken is None:
-                missing += [] if one.optional else [Missing(one.takes, one.title, one.file)]
+                missing += [] if one.optional else self._behind(one, (self.recipe.name,))
                 continue
             used, arguments[param], seen, silent, rough = taken
             inputs.append(used)
             unstated += silent
             coarse = coarse or rough
             audience = audience if seen is audience else max(audience, seen)
-        return Set(arguments, tuple(inputs), tuple(missing), tuple(dict.fromkeys(unstated)) if unstated else (), audience, coarse)
+        return Set(arguments, tuple(inputs), tuple(dict.fromkeys(missing)), tuple(dict.fromkeys(unstated)) if unstated else (), audience, coarse)
+
+    def _behind(self, one: Input, path: tuple[str, ...]) -> list[Missing]:
+        """What nobody wrote down: the input itself, or where it is worked out, what that lacks in turn."""
+        itself = [Missing(one.takes, one.title, one.file)]
+        other = self._others.get(one.takes)
+        if other is None or one.takes in path:
+            return itself
+        wanting = [put for put in other.inputs if not (put.optional or put.constant or _candidates(put, other, self._role, self._pool))]
+        return [lack for put in wanting for lack in self._behind(put, (*path, one.takes))] or itself
 
 
 def bound_of(tags: Tags) -> Bound:

@@ -37,12 +37,13 @@ def _in_order(values: Iterable[Value], recipes: Iterable[Figure], strokes: str, 
         pool.setdefault((value.role, value.name), []).append(value)
     fitting = [recipe for recipe in in_order_of_need(recipes) if recipe.strokes in ("both", strokes) and (bench or not recipe.for_bench)]
     taken_in = {one.takes for recipe in fitting for one in recipe.inputs}
+    others = {} if bench else {recipe.name: recipe for recipe in fitting}
     out: list[Worked] = []
     for role in (Role.DECLARED, Role.DONOR, Role.AS_BUILT):
         for recipe in fitting:
             if recipe.compares and role is not Role.AS_BUILT:
                 continue
-            found = _all_of(recipe, role, pool, strokes)
+            found = _all_of(Found(recipe, role, pool, others), role, strokes)
             out += found
             if recipe.name in taken_in and (as_values := [_as_value(one) for one in found if one.value is not None]):
                 pool.setdefault((role, recipe.name), []).extend(as_values)
@@ -73,8 +74,8 @@ def in_order_of_need(recipes: Iterable[Figure]) -> list[Figure]:
     return done
 
 
-def _all_of(recipe: Figure, role: Role, pool: Pool, strokes: str) -> list[Worked]:
-    found = Found(recipe, role, pool)
+def _all_of(found: Found, role: Role, strokes: str) -> list[Worked]:
+    recipe = found.recipe
     own = _OWN[role]
     if not any(value.role in own if own else True for values in found.values.values() for value in values):
         return []
