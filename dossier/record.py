@@ -9,16 +9,18 @@ from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from pathlib import Path
 
-from dossier.conform.complete import missing_records
+from dossier.conform.complete import completeness
 from dossier.conform.judge import judge
 from dossier.conform.lookup import Lookup
+from dossier.figures.bench import KINDS, differs
 from dossier.figures.bench import bench_list as bench_list
-from dossier.figures.bench import differs
 from dossier.figures.bench import instead_on_the_bench as instead_on_the_bench
 from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
+from dossier.figures.value import count
 from dossier.figures.values import instead_of, values_of
 from dossier.figures.work_out import work_out
+from dossier.model.audience import Audience
 from dossier.model.build import Build
 from dossier.model.contrast import livery_faults
 from dossier.model.forms.measurements import Entry, Role
@@ -79,11 +81,16 @@ def make_record(path: Path, kept: Path | None = None) -> tuple[Record | None, li
     if build is None:
         return None, in_order(problems)
     revision, revised = latest_revision(build)
-    values = values_of(build, revised)
+    whole = completeness(build)
+    missing = whole.missing
+    values = (
+        *values_of(build, revised),
+        count("records_present", whole.due - len(missing), audience=Audience.PUBLIC, title="Mandatory records there"),
+        count("records_due", whole.due, audience=Audience.PUBLIC, title="Mandatory records"),
+    )
     recipes = list(FIGURES.gather())
     worked = work_out(values, recipes, build.machine.engine.strokes)
     verdicts = judge(build, Lookup(build, values, worked), revision)
-    missing = missing_records(build)
     found = [
         *problems,
         *livery_faults(build.machine),
@@ -117,25 +124,34 @@ def _what_if(
 
 
 def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:
-    """Values without a unit or of the wrong kind for the figures that take them in, and values that nothing takes in."""
+    """Values without a unit or of the wrong kind for the figures that take them in, and values that nothing here takes in."""
+    strokes = build.machine.engine.strokes
+    ours = {one.takes for recipe in recipes if not recipe.for_bench and recipe.strokes in ("both", strokes) for one in recipe.inputs}
+    others = {one.takes for recipe in recipes if recipe.strokes not in ("both", strokes) for one in recipe.inputs}
+    known = ours | {name for item in build.specification.items for name in (item.id, item.quantity) if name}
+    known |= {one.holds_for for one in build.specification.concessions if one.holds_for}
+    kinds = _kinds(recipes)
+    out = []
+    for entry in _entries(build):
+        if entry.what in others - known:
+            said = f"{entry.what!r} goes into figures of the {KINDS['2' if strokes == '4' else '4']} alone, and this is a {KINDS[strokes]}"
+            out.append(Problem("value-feeds-nothing", said, entry.written, "look whether the engine's strokes are right", "what"))
+        elif entry.what not in known:
+            out.append(_unknown(entry, known))
+        wanted = kinds.get(entry.what, set())
+        if misfit := next((one for one in entry.quantities if wanted and one.kind not in wanted), None):
+            out.append(_misfit(entry, misfit, sorted(wanted)))
+    return out
+
+
+def _kinds(recipes: Iterable[Figure]) -> dict[str, set[str]]:
+    """For each name that a figure takes in, the kinds of quantity it may be; names of words are left out."""
     kinds: dict[str, set[str]] = {}
     for recipe in recipes:
         for one in recipe.inputs:
-            if not one.words:
+            if not one.words and not recipe.for_bench:
                 kinds.setdefault(one.takes, set()).add(one.measured_in.kind)
-    items = {name for item in build.specification.items for name in (item.id, item.quantity) if name}
-    known = {*kinds, *items, *(one.takes for recipe in recipes for one in recipe.inputs)}
-    known |= {one.holds_for for one in build.specification.concessions if one.holds_for}
-    out = []
-    for entry in _entries(build):
-        if entry.what not in known:
-            out.append(_unknown(entry, known))
-        for quantity in entry.quantities:
-            wanted = kinds.get(entry.what, {quantity.kind})
-            if quantity.kind not in wanted:
-                out.append(_misfit(entry, quantity, sorted(wanted)))
-                break
-    return out
+    return kinds
 
 
 def _entries(build: Build) -> tuple[Entry, ...]:

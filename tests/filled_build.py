@@ -125,7 +125,7 @@ def value(filler: Filler, rung: Audience, **more: Any) -> Value:
 
 def worked(filler: Filler, rung: Audience, *values: Value, **more: Any) -> Worked:
     words = {one: filler.word(rung, one) for one in ("id", "name", "title", "symbol", "formula", "no_verdict", "basis", "subject")}
-    use = InputUsed(filler.word(rung, "symbol"), filler.word(rung, "title"), "mm", values or (value(filler, rung),), (1.0,))
+    use = InputUsed(filler.word(rung, "symbol"), filler.word(rung, "title"), "mm", values or (value(filler, rung),))
     return Worked(**(words | {
         "unit": "mm", "role": Role.AS_BUILT, "tags": (), "value": float(filler.number(rung)), "u": 0.1, "decimals": 2, "inputs": (use,),
         "warnings": (Warned("code", filler.word(rung, "warned")),), "audience": rung,

@@ -391,7 +391,7 @@ def figure(id="swept_volume", *values, audience=Audience.PUBLIC, **more):
         "title": "t", "symbol": "V", "unit": "cc", "role": Role.AS_BUILT, "tags": (), "value": 349.0, "u": 0.1, "decimals": 2,
         "formula": "",
     }  # fmt: skip
-    return Worked(id=id, name=id, audience=audience, inputs=(InputUsed("B", "b", "mm", values, (62.0,)),), **(plain | more))
+    return Worked(id=id, name=id, audience=audience, inputs=(InputUsed("B", "b", "mm", values),), **(plain | more))
 
 
 def verdict(item="D01", **more):

@@ -291,3 +291,13 @@ def test_a_pipe_stays_quiet_while_publishing(kestrane: Path, tmp_path: Path) -> 
     done = run("publish", kestrane, "--out", tmp_path / "site", "--for", "public")
 
     assert len(done.output.splitlines()) == 1
+
+
+def test_a_figure_that_was_drawn_says_so_on_the_bench_and_in_its_json() -> None:
+    words = ("ignition_travel", "ignition_advance=1 ± 2 °", "stroke=57.79 mm", "rod_length=112 mm")
+
+    told = json.loads(run("figure", *words, "--json").stdout)
+
+    assert "JCGM 101" in told["method"] and "fixed seed" in told["method"]
+    assert "JCGM 101" in run("figure", *words).output
+    assert run("figure", *words).output == run("figure", *words).output

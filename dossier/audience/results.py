@@ -20,7 +20,7 @@ PASSES: Mapping[type[Any], tuple[str, ...]] = {
         "name", "tags", "role", "number", "unit", "shown", "u", "decimals", "unstated", "title", "by", "with_", "on", "where", "count",
         "assumed", "photo", "audience", "of", "source", "dof", "parts",
     ),
-    InputUsed: ("symbol", "title", "unit", "values", "shown", "printed"),
+    InputUsed: ("symbol", "title", "unit", "values", "mean"),
     Missing: ("name", "title", "file"),
     Share: ("title", "u", "share"),
     Warned: ("code", "text"),

@@ -43,11 +43,6 @@ def completeness(build: Build) -> Completeness:
     return Completeness(len(due), tuple(one.name for one in due if not one.there(build)))
 
 
-def missing_records(build: Build) -> tuple[str, ...]:
-    """The names of the records that are due and missing."""
-    return completeness(build).missing
-
-
 def _words(*texts: str | None) -> bool:
     return all(text is not None and text.strip() for text in texts)
 

@@ -13,7 +13,7 @@ from dossier.model.forms.measurements import Role
 from dossier.model.notation import Unreadable
 from dossier.model.problems import Place, Problem, Severity, did_you_mean
 from dossier.model.quantity import K
-from dossier.model.results import Change, Missing, Tags, Value, Worked
+from dossier.model.results import Change, InputUsed, Missing, Tags, Value, Worked
 
 TYPED = Place("command line")
 SAME = 1e-12
@@ -72,9 +72,9 @@ def _all_of(recipe: Figure, words: Sequence[str]) -> dict[str, Worked]:
 
 
 def differs(before: Worked | None, after: Worked) -> bool:
-    """Whether a figure has another value after than before, or one where it had none."""
+    """Whether a figure has another value after than before, or one where it had none, or none where it had one."""
     if after.value is None or before is None or before.value is None:
-        return after.value is not None
+        return (after.value is None) != (before is None or before.value is None)
     return abs(after.value - before.value) > SAME * max(abs(after.value), abs(before.value))
 
 
@@ -224,9 +224,12 @@ class _Bench:
         how = self.recipe.unit_as
         if how == "own":
             return one
-        inputs = one.inputs if how == "coherent" else tuple(replace(used, unit=self.unit) for used in one.inputs)
+        inputs = one.inputs if how == "coherent" else tuple(self._typed_in(used) for used in one.inputs)
         unit = "" if how == "none" else self.unit + ("²" if self.unit and how == "typed squared" else "")
         return replace(one, unit=unit, inputs=inputs)
+
+    def _typed_in(self, used: InputUsed) -> InputUsed:
+        return replace(used, unit=self.unit, values=tuple(replace(value, unit=self.unit) for value in used.values))
 
 
 def _place_along(one: Input, recipe: Figure) -> Tags:

@@ -4,80 +4,77 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from dossier.figures.degrees_of_freedom import coverage, effective
 from dossier.figures.figure import Figure, NoVerdict
 from dossier.figures.monte_carlo import Drawn, propagate
 from dossier.figures.second_order import bends
-from dossier.model.quantity import K, contributions, freedoms, from_si, nominal, standard
-from dossier.model.results import Share, Warned, Worked
+from dossier.figures.taking import SMALL, flat
+from dossier.model.quantity import K, budget, from_si, nominal, standard
+from dossier.model.results import Share, Warned, Worked, at_once
 
-_SMALL = 0.05
-"""Standard uncertainty over value: where all stay below, second-order terms of these closed forms are a hundredth of the first at most."""
+_OPEN = (None, None)
 _LOOK = "unusual, look again"
 
 
-def carry_out(recipe: Figure, blank: Worked, arguments: Mapping[str, Any], strokes: str) -> Worked:
-    """Work the recipe out on SI arguments, and fill `blank` with value, uncertainty, shares and warnings."""
-    usual = recipe.usual_for(strokes)
+def carry_out(recipe: Figure, facts: dict[str, Any], arguments: Mapping[str, Any], coarse: bool, number: Any = None) -> Worked:
+    """Work the recipe out on SI arguments: value, uncertainty, shares and warnings beside the `facts` of what goes in, which are used up.
+
+    `coarse`: an argument is uncertain enough for second-order terms to be looked at. `number`: the result, where it is known already.
+    """
     try:
-        number = recipe.work(**arguments)
+        number = recipe.work(**arguments) if number is None else number
     except NoVerdict as reason:
-        return replace(blank, usual=usual, no_verdict=str(reason), warnings=(Warned("figure-extrapolates", f"no verdict: {reason}"),))
+        return _without(facts, str(reason), Warned("figure-extrapolates", f"no verdict: {reason}"))
     except (ValueError, ZeroDivisionError, OverflowError) as fault:
         text = f"these inputs cannot be together ({fault})"
-        return replace(blank, usual=usual, no_verdict="impossible inputs", warnings=(Warned("figure-impossible", text),))
+        return _without(facts, "impossible inputs", Warned("figure-impossible", text))
     unit = recipe.measured_in
-    value = from_si(nominal(number), unit)
+    best, parts, few = budget(number)
+    value = from_si(best, unit)
     low, high = recipe.impossible
     if (low is not None and value <= low) or (high is not None and value > high):
         text = f"{recipe.title.lower()} of {value:.{recipe.decimals}f} {unit.sign}".strip() + " is impossible: look at the inputs"
-        return replace(blank, usual=usual, no_verdict=text, warnings=(Warned("figure-impossible", text),))
-    parts = contributions(number)
+        return _without(facts, text, Warned("figure-impossible", text))
     std = math.hypot(*parts.values())
-    drawn = _drawn(recipe, arguments) if parts and _may_bend(recipe, arguments, abs(nominal(number)), std) else None
+    look = parts and (coarse or not recipe.closed or recipe.picks or std > SMALL * abs(best))
+    drawn = _drawn(recipe, arguments) if look else None
+    if drawn:
+        facts["method"] = _how_drawn(drawn, recipe)
+    elif few:
+        facts["dof"] = effective(few)
+        facts["k95"] = coverage(facts["dof"])
     std = std if drawn is None else drawn.standard
-    u = None if std == 0 and blank.unstated else K * std / unit.scale
-    dof = _freedom(number) if drawn is None else None
-    return replace(
-        blank, usual=usual, value=value, u=u, number=number, shares=_shares(parts, unit.scale),
-        warnings=(*_unusual(recipe, value, usual), *_not_nought(recipe, value, u)),
-        method=blank.method if drawn is None else _how_drawn(drawn, recipe), dof=dof, k95=None if dof is None else coverage(dof),
-    )  # fmt: skip
+    u = None if std == 0 and facts["unstated"] else K * std / unit.scale
+    facts["value"], facts["u"], facts["number"] = value, u, number
+    facts["shares"] = _shares(parts, unit.scale)
+    if recipe.nought or facts["usual"] != _OPEN or recipe.implausible != _OPEN:
+        facts["warnings"] = _unusual(recipe, value, facts["usual"]) + _not_nought(recipe, value, u)
+    return at_once(Worked, facts)
 
 
-def _freedom(number: Any) -> float | None:
-    """Effective degrees of freedom of a number; None where nothing in it rests on a few repeats."""
-    parts = freedoms(number)
-    return effective(parts) if any(math.isfinite(one) for _, one in parts) else None
-
-
-def _may_bend(recipe: Figure, arguments: Mapping[str, Any], size: float, std: float) -> bool:
-    """Whether a look at second-order terms is called for: a root or a smallest of several, or uncertainties that are not small."""
-    if not recipe.closed or "est(" in recipe.formula or std > _SMALL * size:
-        return True
-    return any((u := standard(one)) and u > _SMALL * abs(nominal(one)) for one in _flat(arguments))
-
-
-def _flat(arguments: Mapping[str, Any]) -> list[Any]:
-    return [one for value in arguments.values() for one in (value if isinstance(value, tuple) else (value,))]
+def _without(facts: dict[str, Any], why: str, warned: Warned) -> Worked:
+    return at_once(Worked, {**facts, "no_verdict": why, "warnings": (warned,)})
 
 
 def _drawn(recipe: Figure, arguments: Mapping[str, Any]) -> Drawn | None:
     """The figure's distribution by drawing, where it bends so much within the uncertainty that linear propagation is not believed."""
-    flat = _flat(arguments)
+    numbers = [one for argument in arguments.values() for one in flat(argument)]
+    names = tuple(arguments)
+    single = len(numbers) == len(names) and not any(isinstance(one, tuple) for one in arguments.values())
 
-    def work(*numbers: Any) -> Any:
-        rest = iter(numbers)
+    def work(*drawn: Any) -> Any:
+        if single:
+            return recipe.work(**dict(zip(names, drawn, strict=True)))
+        rest = iter(drawn)
         again = {name: tuple(next(rest) for _ in value) if isinstance(value, tuple) else next(rest) for name, value in arguments.items()}
         return recipe.work(**again)
 
     try:
-        if not bends(work, [nominal(one) for one in flat], [standard(one) for one in flat]):
+        if not bends(work, [nominal(one) for one in numbers], [standard(one) for one in numbers]):
             return None
-        return propagate(work, flat)
+        return propagate(work, numbers)
     except (NoVerdict, ValueError, TypeError, ZeroDivisionError, OverflowError):
         return None  # at the edge of what is possible; the linear answer stands
 
@@ -91,20 +88,23 @@ def _how_drawn(drawn: Drawn, recipe: Figure) -> str:
 
 
 def _shares(standards: Mapping[str, float], scale: float) -> tuple[Share, ...]:
-    parts = {name: K * abs(part) / scale for name, part in standards.items()}
-    total = sum(part**2 for part in parts.values())
-    shares = [Share(name, part, part**2 / total) for name, part in parts.items() if total]
-    return tuple(sorted(shares, key=lambda share: (-share.u, share.title)))
+    if not standards:
+        return ()
+    total = sum(part**2 for part in standards.values())
+    by_size = sorted(standards.items(), key=lambda one: (-one[1], one[0])) if len(standards) > 1 else standards.items()
+    k = K / scale
+    return tuple([at_once(Share, {"title": name, "u": k * part, "share": part**2 / total}) for name, part in by_size]) if total else ()
 
 
 def _unusual(recipe: Figure, value: float, usual: tuple[float | None, float | None]) -> tuple[Warned, ...]:
+    slip, odd = _side(value, recipe.implausible), _side(value, usual)
+    if not slip and not odd:
+        return ()
     sign = recipe.measured_in.sign
     shown = f"{value:.{recipe.decimals}f} {sign}".strip()
-    if side := _side(value, recipe.implausible):
-        return (Warned("figure-unusual", f"{shown} is implausible: it lies {side} {sign}".rstrip() + "; look for a slip"),)
-    if side := _side(value, usual):
-        return (Warned("figure-unusual", f"{shown} is {side.replace(' ', ' the usual ')} {sign}".rstrip() + f": {recipe.says or _LOOK}"),)
-    return ()
+    if slip:
+        return (Warned("figure-unusual", f"{shown} is implausible: it lies {slip} {sign}".rstrip() + "; look for a slip"),)
+    return (Warned("figure-unusual", f"{shown} is {odd.replace(' ', ' the usual ')} {sign}".rstrip() + f": {recipe.says or _LOOK}"),)
 
 
 def _not_nought(recipe: Figure, value: float, u: float | None) -> tuple[Warned, ...]:

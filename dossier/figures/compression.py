@@ -32,7 +32,7 @@ _CIRCLE_TRACK = "Circle Track magazine, Calculating compression: gasket volume m
     ),
     subject="engine",
     usual_by_strokes={"4": (8, 13), "2": (10, 17)},
-    usual_source="from memory",
+    usual_source="from memory; motorcyclebd.com (Compression ratio) has 9.5 to 13.5 for road four-strokes of today, for two-strokes none was found",
     impossible=(1, None),
     decimals=2,
 )  # fmt: skip
@@ -87,7 +87,7 @@ def effective_compression_ratio(
     ),
     subject="two-stroke",
     usual=(6, 9),
-    usual_source="from memory",
+    usual_source="from memory; Jennings (quoted at dirtrider.net, post 1436180) wants a squish band much above 6.5",
     impossible=(1, None),
 )  # fmt: skip
 def trapped_compression_ratio(bore: Number, exhaust_port_height: Number, clearance_volume: Number) -> Number:

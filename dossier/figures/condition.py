@@ -68,7 +68,7 @@ def compression_spread(compression_pressure: Sequence[Number]) -> Number:
         Input("stroke", "S", "mm", "Stroke"),
     ),
     source="N = 30 000 c_m / l in a motocross club's rule (challengequebecmotocross.com/sons.htm); 11 m/s for four-strokes "
-    "(FIM 2.14, quoted at sporthoj.com); 13 m/s for two-strokes from memory",
+    "(FIM 2.14, quoted at sporthoj.com); 13 m/s for two-strokes from memory, looked for and not found",
     flag=Flag.SEEN,
     example=Example({"sound_test_piston_speed": "13 m/s", "stroke": "54.00 mm"}, "7222 rpm", "worked by hand: 390,000 / 54"),
     subject="power",

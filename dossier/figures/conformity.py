@@ -9,7 +9,7 @@ from dossier.figures.figure import Example, Input, figure
 from dossier.model.quantity import Number, implicit
 from dossier.model.results import Flag
 
-_JCGM = "JCGM 106:2012, 7.3 and 7.4: normal distribution about the reading"
+_JCGM = "JCGM 106:2012, 7.3 and 7.4, as quoted at metrologyrules.com (March 2022): normal distribution about the reading"
 
 
 def below(z: float) -> float:
@@ -33,9 +33,9 @@ def _plain(param: str, symbol: str, title: str, optional: bool = False) -> Input
         _plain("upper", "T_U", "Upper limit", optional=True),
     ),
     source=_JCGM,
-    flag=Flag.MEMORY,
+    flag=Flag.SEEN,
     example=Example(
-        {"measured": "13.6", "u": "1.8", "lower": "12.5", "upper": "16.3"}, "0.66", "JCGM 106:2012, 7.4 (result from memory)"
+        {"measured": "13.6", "u": "1.8", "lower": "12.5", "upper": "16.3"}, "0.66", "JCGM 106:2012, 7.4, as quoted at metrologyrules.com (March 2022)"
     ),
     subject="measurement",
     decimals=3,

@@ -162,7 +162,7 @@ def speed_per_1000(overall_ratio: Number, rear_rolling_circumference: Number, th
     example=Example({"rear_rolling_circumference": "1905 mm", "rear_wheel_radius": "304.6 mm"}, "99.5 %", f"{_HAND}: 1905 / 1913.86"),
     subject="drive line",
     usual=(97, 100.5),
-    usual_source="from memory",
+    usual_source="from memory; looked for, no published range found",
     impossible=(0, None),
     decimals=1,
 )  # fmt: skip

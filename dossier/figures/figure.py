@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, Literal
 
 from dossier.model import formula as formulas
@@ -50,7 +51,7 @@ class Input:
     next: str = ""
     words: bool = False
 
-    @property
+    @cached_property
     def gathers(self) -> tuple[str, ...]:
         """The axes along which all values are gathered."""
         return tuple((self.over or self.mean).split())
@@ -60,7 +61,7 @@ class Input:
         """Name of the quantity or figure that goes in."""
         return self.name or self.param
 
-    @property
+    @cached_property
     def measured_in(self) -> Unit:
         """The unit of the formula."""
         return UNITS[self.unit]
@@ -121,12 +122,25 @@ class Figure:
     unit_as: UnitAs = "own"
     """Else, on the bench, inputs are taken in any unit: the result has none, theirs, its square, or the coherent SI unit of their kind."""
 
+    @cached_property
+    def printed(self) -> dict[str, Any]:
+        """What of it stands beside every value worked out, and room for what is worked out; to be copied, not changed."""
+        names = ("name", "title", "symbol", "decimals", "formula", "source", "flag", "usual_source", "impossible", "basis", "subject", "strokes")
+        room = ("id", "role", "tags", "value", "u", "number", "audience", "usual")
+        empty: dict[str, Any] = {"inputs": (), "missing": (), "unstated": (), "shares": (), "warnings": ()}
+        return {**{name: getattr(self, name) for name in names}, "unit": self.measured_in.sign, **dict.fromkeys(room), **empty}
+
+    @cached_property
+    def picks(self) -> bool:
+        """Whether it takes the largest or smallest of several, or a size without its sign, which bends where they are near to one another."""
+        return any(word in self.formula for word in ("est(", "max(", "min(", "abs("))
+
     @property
     def compares(self) -> bool:
         """Whether it sets one role against another; such a figure is worked out once, with the as-built set."""
         return any(one.role is not None for one in self.inputs)
 
-    @property
+    @cached_property
     def measured_in(self) -> Unit:
         """The unit of the result."""
         return UNITS[self.unit]

@@ -10,6 +10,7 @@ from dossier.model.quantity import Number, acos, cos, sin, sqrt
 from dossier.model.results import Flag
 
 _SERIES = "two-term series of crank and rod, as in Khurmi and Gupta, Theory of Machines, chapter 15"
+_SEEN = "two-term series of crank and rod (audifans.com, archive of January 1998, msg02701; Khurmi and Gupta, Theory of Machines, chapter 15)"
 ROD = Input("rod_length", "L", "m", "Rod length between centres", also=("rod",))
 CRANK = Input("crank_radius", "r", "m", "Crank radius")
 
@@ -20,8 +21,8 @@ CRANK = Input("crank_radius", "r", "m", "Crank radius")
     unit="m/s",
     formula="v_2 = pi*N*r/30 * (sin(theta) + r*sin(2*theta)/(2*L))",
     inputs=(ANGLE, CRANK, ROD, SPEED),
-    source=_SERIES,
-    flag=Flag.MEMORY,
+    source=_SEEN,
+    flag=Flag.SEEN,
     example=Example(
         {"crank_angle": "40°", "crank_radius": "0.3 m", "rod_length": "1.5 m", "engine_speed": "180 rpm"}, "4.19 m/s",
         "Khurmi and Gupta, Theory of Machines (worked in the FOSSEE Python Textbook Companions)",
@@ -42,8 +43,8 @@ def piston_velocity_series(crank_angle: Number, crank_radius: Number, rod_length
     unit="m/s²",
     formula="a_2 = (pi*N/30)**2 * r * (cos(theta) + r*cos(2*theta)/L)",
     inputs=(ANGLE, CRANK, ROD, SPEED),
-    source=_SERIES,
-    flag=Flag.MEMORY,
+    source=_SEEN,
+    flag=Flag.SEEN,
     example=Example(
         {"crank_angle": "40°", "crank_radius": "0.3 m", "rod_length": "1.5 m", "engine_speed": "180 rpm"}, "85.36 m/s²",
         "Khurmi and Gupta, Theory of Machines (worked in the FOSSEE Python Textbook Companions)",

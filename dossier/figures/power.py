@@ -21,6 +21,10 @@ _HAND = "worked by hand"
 _MEAN_PRESSURES = (
     "racing two-strokes 85 to 125 psi (Jennings, at toostroke.blogspot.com), racing four-strokes 12 to 14 bar (calculatorpod.com); wider from memory"
 )
+_EFFICIENCY = (
+    "efficiency of 0.85 to 0.93 (from memory; the chain alone 85 to 99 % by speed, Burgess and Lodge, Sports Engineering 7, 2004, 65): "
+    "an estimate, never a measurement"
+)
 
 
 @figure(
@@ -195,7 +199,7 @@ def corrected_peak_power(peak_power: Number, weather_factor: Number) -> Number:
     formula="P_k = P_c / eta",
     inputs=(CORRECTED, EFFICIENCY),
     per=("run",),
-    source="wheel power over an assumed efficiency of 0.85 to 0.93 (efficiency from memory): an estimate, never a measurement",
+    source=f"wheel power over an assumed {_EFFICIENCY}",
     flag=Flag.PRACTICE,
     example=Example({"corrected_peak_power": "31.83 kW", "drive_efficiency": "0.9"}, "35.37 kW", f"{_HAND}: 31.83 / 0.9 = 35.367"),
     subject="power",
@@ -214,7 +218,7 @@ def crank_power_estimate(corrected_peak_power: Number, drive_efficiency: Number)
     unit="N·m",
     formula="T_k = largest(T_max) / eta",
     inputs=(Input("peak_torque", "T_max", "N·m", "Peak torque of each run", over="run"), EFFICIENCY),
-    source="wheel torque over an assumed efficiency of 0.85 to 0.93 (efficiency from memory): an estimate, never a measurement",
+    source=f"wheel torque over an assumed {_EFFICIENCY}",
     flag=Flag.PRACTICE,
     example=Example({"peak_torque": ("31.2 N·m", "33.0 N·m"), "drive_efficiency": "0.9"}, "36.67 N·m", f"{_HAND}: 33.0 / 0.9 = 36.667"),
     subject="power",
@@ -234,7 +238,7 @@ def crank_torque_estimate(peak_torque: Sequence[Number], drive_efficiency: Numbe
     formula="p_mk = p_me / eta",
     inputs=(Input("brake_mean_effective_pressure", "p_me", "bar", "Mean effective pressure at the wheel"), EFFICIENCY),
     per=("run",),
-    source="wheel value over an assumed efficiency of 0.85 to 0.93 (efficiency from memory): an estimate, never a measurement",
+    source=f"wheel value over an assumed {_EFFICIENCY}",
     flag=Flag.PRACTICE,
     example=Example({"brake_mean_effective_pressure": "11.88 bar", "drive_efficiency": "0.9"}, "13.2 bar", f"{_HAND}: 11.88 / 0.9"),
     subject="power",

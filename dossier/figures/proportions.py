@@ -66,7 +66,7 @@ def oversizes_in_liner(liner_outside_diameter: Number, least_liner_wall: Number,
     example=Example({"bore": "62.013 mm", "stroke": "57.79 mm"}, "1.073", "worked by hand: 62.013 / 57.79"),
     subject="engine",
     usual=(0.7, 1.6),
-    usual_source="from memory",
+    usual_source="from memory; sewercalculator.com (Bore to stroke ratio) has 0.8 to 1.5 for road machines of today",
     impossible=(0, None),
     decimals=3,
 )
@@ -130,7 +130,7 @@ def piston_clearance(bore: Number, piston_diameter: Number) -> Number:
     example=Example({"bore": "62.012 mm", "piston_diameter": "61.952 mm"}, "0.968 ‰", "worked by hand: 60 / 62.012"),
     subject="engine",
     usual=(0.7, 1.3),
-    usual_source="from memory: forged piston in an air-cooled barrel",
+    usual_source="from memory: forged piston in an air-cooled barrel; kxriders.com (topic 7575) wants 0.075 mm or more at 73 mm",
     impossible=(0, None),
     basis="forged piston, air-cooled",
 )

@@ -60,13 +60,14 @@ def bends(function: Function, best: Sequence[float], u: Sequence[float]) -> bool
     """
     if not any(u):
         return False
-    middle = function(*best)
-    patterns = [[1.0 if k == i else 0.0 for k in range(len(best))] for i in range(len(best)) if u[i]]
-    patterns += [[1.0] * len(best), [(-1.0) ** k for k in range(len(best))]]
+    middle, places = function(*best), range(len(best))
+    patterns = [[u[k] if k == i else 0.0 for k in places] for i in places if u[i]]
+    patterns += [list(u), [w if k % 2 == 0 else -w for k, w in enumerate(u)]] if len(patterns) > 1 else []
     first = hollow = 0.0
-    for number, signs in enumerate(patterns):
-        ahead, behind = (function(*(x + way * s * w for x, s, w in zip(best, signs, u, strict=True))) for way in (1, -1))
-        if number < len(patterns) - 2:
+    for number, moves in enumerate(patterns):
+        ahead = function(*[x + move for x, move in zip(best, moves, strict=True)])
+        behind = function(*[x - move for x, move in zip(best, moves, strict=True)])
+        if number < len(patterns) - 2 or len(patterns) == 1:
             first += ((ahead - behind) / 2) ** 2
         hollow = max(hollow, abs(ahead - 2 * middle + behind))
     if hollow**2 <= _PROBE**2 * first:

@@ -53,7 +53,7 @@ def least_squish_gap(readings: Sequence[Number]) -> Number:
     example=Example({"bowl_diameter": "38 mm", "bore": "54.006 mm"}, "50.5 %", "worked by hand: 1444 / 2916.65 taken from one"),
     subject="two-stroke",
     usual=(40, 55),
-    usual_source="from memory",
+    usual_source="from memory; looked for, no published range found",
     impossible=(0, 100),
     decimals=1,
 )

@@ -177,7 +177,7 @@ def _bounce(rate: Number, load: Number, unsprung: Number) -> Number:
     ),
     subject="chassis",
     usual=(1.8, 2.8),
-    usual_source="from memory",
+    usual_source="from memory; looked for, no published range found",
     basis="with rider; the unsprung mass may be assumed",
     impossible=(0, None),
 )  # fmt: skip
@@ -204,7 +204,7 @@ def front_bounce_frequency(front_wheel_rate: Number, axle_load_front: Number, un
     ),
     subject="chassis",
     usual=(1.8, 2.8),
-    usual_source="from memory",
+    usual_source="from memory; looked for, no published range found",
     basis="with rider; the unsprung mass may be assumed",
     impossible=(0, None),
 )  # fmt: skip

@@ -106,7 +106,7 @@ def ignition_travel(ignition_advance: Number, stroke: Number, rod_length: Number
     ),
     subject="two-stroke",
     usual=(14, 26),
-    usual_source="from memory",
+    usual_source="from memory; 15° is named as a base that most tuned two-strokes bear (willandservicecentre.co.uk)",
     impossible=(0, None),
 )  # fmt: skip
 def ignition_angle(ignition_advance_travel: Number, stroke: Number, rod_length: Number) -> Number:

@@ -80,7 +80,7 @@ def transfer_duration(port_height: Number, stroke: Number, rod_length: Number) -
     example=Example({"exhaust_duration": "194°", "transfer_duration": "128°"}, "33 °", "worked by hand: 66 / 2"),
     subject="two-stroke",
     usual=(24, 36),
-    usual_source="from memory",
+    usual_source="from memory; Jennings (toostroke.blogspot.com, Piston accelerator 3) works an example with 29°",
     impossible=(0, None),
     decimals=1,
 )
@@ -101,7 +101,7 @@ def blowdown(exhaust_duration: Number, transfer_duration: Number) -> Number:
     example=Example({"inlet_opens_before_tdc": "82°"}, "164 °", "worked by hand: twice 82"),
     subject="two-stroke",
     usual=(140, 200),
-    usual_source="from memory",
+    usual_source="from memory; Jennings (toostroke.blogspot.com, Piston accelerator 3) has 160° for a road machine; Marty's Garage 120° at 6,000 rpm",
     impossible=(0, 360),
     decimals=0,
     basis="port governed by the piston skirt",

@@ -33,7 +33,7 @@ _CURVE = Example(
     example=Example({"corrected_peak_power": "31.825 kW", "swept_volume": "349.09 cc"}, "91.17 kW/l", f"{_HAND}: 31.825 / 0.34909"),
     subject="power",
     usual_by_strokes={"4": (60, 120), "2": (100, 200)},
-    usual_source="from memory",
+    usual_source="from memory; an owners' mailing list (autox.team.net, June 1997) has 120 to 140 hp/l for racing four-strokes of the sixties",
     impossible=(0, None),
     decimals=1,
 )
@@ -61,7 +61,7 @@ def specific_power(corrected_peak_power: Number, swept_volume: Number) -> Number
     ),
     subject="power",
     usual=(0.3, 0.7),
-    usual_source="from memory",
+    usual_source="from memory; looked for, no published range found",
     impossible=(0, None),
     decimals=3,
 )  # fmt: skip

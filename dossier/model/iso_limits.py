@@ -274,14 +274,19 @@ def fit(text: str) -> Fit | None:
 
 
 def declared(text: str) -> Declared | None:
-    """A declared size in mm with a zone, `62 H7`, or a class, `120 ISO 2768-m`; None when the text is neither. NoZone outside the tables."""
-    raw = text.strip()
+    """A declared size in mm with a zone, `62 H7`, a fit, `25 H7/g6`, or a class, `120 ISO 2768-m`; None when the text is none of them.
+
+    What a fit allows is its clearance, from the smallest to the largest, negative for interference; it has no nominal. NoZone outside the
+    tables.
+    """
+    raw, unit = text.strip(), UNITS["mm"]
     if found := _WRITTEN_ZONE.fullmatch(raw):
         allowed = zone_of(nominal := Decimal(found[1]), found[2])
     elif found := _WRITTEN_GENERAL.fullmatch(raw):
         allowed = general(nominal := Decimal(found[1]), found[2])
+    elif together := fit(raw):
+        return Declared(raw, None, Limits(together.smallest_clearance, together.largest_clearance, unit, raw))
     else:
         return None
-    unit = UNITS["mm"]
     limits = Limits(nominal + allowed.lower, nominal + allowed.upper, unit, raw)
     return Declared(raw, Quantity(nominal, unit, None, f"{nominal} mm"), limits)

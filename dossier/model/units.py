@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 Dimension = tuple[int, int, int, int, int]
 """Exponents of length, mass, time, temperature, angle."""
@@ -24,10 +25,15 @@ class Unit:
     pi: int = 0
     offset: Fraction = Fraction(0)
 
-    @property
+    @cached_property
     def scale(self) -> float:
         """The factor to the coherent SI unit, as a float."""
         return float(self.factor) * math.pi**self.pi
+
+    @cached_property
+    def shift(self) -> float:
+        """Where the scale begins, in the unit itself: 273.15 for °C, nought for all that are no scales of temperature."""
+        return float(self.offset / self.factor)
 
     @property
     def dimension(self) -> Dimension:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from dossier.conform.complete import RECORDS, completeness, missing_records
+from dossier.conform.complete import RECORDS, completeness
 from dossier.model.fields import Tri
 from dossier.model.forms.evidence import Assumption
 from dossier.model.forms.machine import Use
@@ -53,7 +53,7 @@ def test_a_mandatory_table_left_empty_is_missing(sheet, field, name):
 
     emptied = replace(whole, **{sheet: replace(getattr(whole, sheet), **{field: ()})})
 
-    assert missing_records(emptied) == (name,)
+    assert completeness(emptied).missing == (name,)
 
 
 def test_registers_of_things_that_turn_up_may_be_empty():
@@ -63,69 +63,69 @@ def test_registers_of_things_that_turn_up_may_be_empty():
         parts=replace(whole.parts, rejected=()),
     )  # fmt: skip
 
-    assert missing_records(calm) == ()
+    assert completeness(calm).missing == ()
 
 
 def test_a_statement_of_blanks_is_no_statement():
     whole = filled()
 
-    assert missing_records(replace(whole, machine=replace(whole.machine, statement="  "))) == ("title and replica statement",)
+    assert completeness(replace(whole, machine=replace(whole.machine, statement="  "))).missing == ("title and replica statement",)
 
 
 def test_a_plate_without_a_permanent_mark_is_not_enough():
     whole = filled()
     bare = replace(whole.machine, plate=replace(whole.machine.plate, permanent_mark=None))
 
-    assert missing_records(replace(whole, machine=bare)) == ("builder’s plate and permanent mark",)
+    assert completeness(replace(whole, machine=bare)).missing == ("builder’s plate and permanent mark",)
 
 
 def test_a_class_rule_is_due_only_where_a_class_or_club_is_named():
     whole = filled()
     without = replace(whole.machine, class_rule=None)
 
-    assert missing_records(replace(whole, machine=without)) == ("class rule",)
+    assert completeness(replace(whole, machine=without)).missing == ("class rule",)
     nowhere = replace(without, use=Use(intended=("parade",), road_legal=Tri.NO))
-    assert missing_records(replace(whole, machine=nowhere)) == ()
+    assert completeness(replace(whole, machine=nowhere)).missing == ()
 
 
 def test_a_two_stroke_owes_a_port_map_and_no_cam_timing():
     whole = filled()
     two = replace(whole.machine, engine=replace(whole.machine.engine, strokes="2"))
 
-    assert missing_records(replace(whole, machine=two)) == ("port map as measured",)
+    assert completeness(replace(whole, machine=two)).missing == ("port map as measured",)
     port = Measurements(as_built=(Entry(what="exhaust_port_height", value=quantity("27 mm")),))
-    assert missing_records(replace(whole, machine=two, measurements=port)) == ()
+    assert completeness(replace(whole, machine=two, measurements=port)).missing == ()
 
 
 def test_a_timing_said_to_be_not_measured_is_missing():
     whole = filled()
     entries = (*whole.measurements.as_built[:3], Entry(what="exhaust_closes", not_measured="later"))
 
-    assert missing_records(replace(whole, measurements=Measurements(as_built=entries))) == ("cam timing as measured",)
+    assert completeness(replace(whole, measurements=Measurements(as_built=entries))).missing == ("cam timing as measured",)
 
 
 def test_each_item_rests_on_evidence_or_on_an_assumption_that_is_written_down():
     name = "assumption or evidence behind each declared item"
     bare, stated = build(item("D01")), build(item("D01"), assumptions=(Assumption(id="A1", item="D01", assumed="a", why="w"),))
 
-    assert name in missing_records(bare)
-    assert name not in missing_records(stated)
-    assert name not in missing_records(build(item("D01", evidence=("E01",)), item("D02", assumption="A1"), item("D03", withdrawn="D")))
+    assert name in completeness(bare).missing
+    assert name not in completeness(stated).missing
+    assert name not in completeness(build(item("D01", evidence=("E01",)), item("D02", assumption="A1"), item("D03", withdrawn="D"))).missing
 
 
 def test_a_crack_test_owes_its_acceptance_criterion():
     test = Operation(id="OP-1", kind="crack test", date=DAY)
     whole = filled()
 
-    assert missing_records(replace(whole, work=replace(whole.work, operations=(test,)))) == ("acceptance criterion of each crack test",)
-    assert missing_records(replace(whole, work=replace(whole.work, operations=(replace(test, acceptance="none"),)))) == ()
+    assert completeness(replace(whole, work=replace(whole.work, operations=(test,)))).missing == ("acceptance criterion of each crack test",)
+    assert completeness(replace(whole, work=replace(whole.work, operations=(replace(test, acceptance="none"),)))).missing == ()
 
 
 def test_a_behaviour_owes_its_criterion():
     whole = filled()
     holds = item("D40", said="holds in all gears", allowed=None, kind="behaviour", evidence=("E01",))
 
-    assert missing_records(replace(whole, specification=Specification(items=(holds,)))) == ("criterion for each behaviour declared",)
+    assert completeness(replace(whole, specification=Specification(items=(holds,)))).missing == ("criterion for each behaviour declared",)
 
 
 def test_every_record_has_a_name_of_its_own():

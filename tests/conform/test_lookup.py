@@ -72,7 +72,7 @@ def test_a_figure_that_lacks_an_input_says_which():
 
 
 def test_a_figure_names_the_instruments_behind_it():
-    use = InputUsed("B", "Bore", "mm", (value(with_="M1", on=DAY), value(with_="M1", on=DAY)), (62.0, 62.0))
+    use = InputUsed("B", "Bore", "mm", (value(with_="M1", on=DAY), value(with_="M1", on=DAY)))
 
     (one,) = Lookup(build(), [], [figure(inputs=(use,))]).readings_named("swept_volume")
 

@@ -95,6 +95,8 @@ def test_it_says_source_flag_and_bounds(recipe: Figure) -> None:
     assert recipe.title[0].isupper() and recipe.subject
     bounded = bool(recipe.usual_by_strokes) or recipe.usual != (None, None)
     assert recipe.usual_source or not bounded
+    # what rests on memory says besides what was looked for and found or not found
+    assert recipe.usual_source.strip() != "from memory"
 
 
 @pytest.mark.parametrize("recipe", RECIPES, ids=lambda r: r.name)

@@ -156,12 +156,28 @@ def test_a_thinner_ring_than_the_published_table_gets_no_verdict(kestrane: Recor
 
 
 def test_what_if_the_other_wheel_raises_trail_and_touches_nothing_declared(talvera: Record) -> None:
-    [(_, changed)] = talvera.what_if
-    then = {one.name: one.value for one in changed}
+    then = {one.name: one.value for one in dict(talvera.what_if)["september-wheel"]}
 
     assert then["trail"] == pytest.approx(EXPECTED["trail19"], abs=5e-6)
     assert then["rake_in_use"] == pytest.approx(EXPECTED["rake19"], abs=5e-6)
     assert figures_of(talvera)["trail"].value == pytest.approx(EXPECTED["trail18"], abs=5e-6)
+
+
+def test_what_if_the_first_oversize_is_over_the_class_and_says_so(talvera: Record) -> None:
+    then = {one.name: one for one in dict(talvera.what_if)["first-oversize"]}
+
+    assert then["swept_volume"].value == pytest.approx(EXPECTED["capacity_plus025"], abs=5e-6)
+    assert "over the class limit" in then["headroom"].warnings[0].text
+    assert figures_of(talvera)["swept_volume"].value == pytest.approx(EXPECTED["capacity"], abs=5e-6)
+
+
+def test_what_if_a_rear_sprocket_of_forty_teeth_changes_its_pair_and_no_other(talvera: Record) -> None:
+    then = {one.id: one for one in dict(talvera.what_if)["forty-teeth"]}
+
+    assert then["final_ratio.long"].value == pytest.approx(40 / 18)
+    # 9800 rpm over 2.5 times 40/18, 1.905 m round, no slip
+    assert then["road_speed.6.long"].value == pytest.approx(9800 / 60 * 1.905 / (2.5 * 40 / 18) * 3.6)
+    assert not [id for id in then if "short" in id]
 
 
 def test_the_weighed_machine_is_a_reading(talvera: Record) -> None:

@@ -102,7 +102,7 @@ def test_a_declared_size_with_a_zone_or_class_has_its_limits(text: str, lower: s
     assert (said.limits.lower, said.limits.upper, said.limits.unit.sign) == (Decimal(lower), Decimal(upper), "mm")
 
 
-@pytest.mark.parametrize("text", ["62 mm", "62 ± 0.1 mm", "set C", "25 H7/g6", "62 +0.02/-0 mm", "M8", "WM2-18"])
+@pytest.mark.parametrize("text", ["62 mm", "62 ± 0.1 mm", "set C", "62 +0.02/-0 mm", "M8", "WM2-18"])
 def test_what_is_no_zone_is_left_to_others(text: str) -> None:
     assert declared(text) is None
 
@@ -153,3 +153,18 @@ def test_a_zone_may_stand_wherever_limits_or_a_declared_value_stand() -> None:
     assert notation.declared("25 q6", "length").limits is None
     with pytest.raises(notation.Unreadable, match="not a tolerance zone"):
         notation.limits("25 q6", "length")
+
+
+@pytest.mark.parametrize(
+    ("text", "smallest", "largest"),
+    # 25 H7/g6: 0.007 to 0.041 clearance (package pressfit, its first example); 50 H7/s6: 0.018 to 0.059 interference (Bhandari, Ex. 3.3)
+    [("25 H7/g6", "0.007", "0.041"), ("50 mm H7/s6", "-0.059", "-0.018")],
+)
+def test_a_declared_fit_allows_its_clearance(text: str, smallest: str, largest: str) -> None:
+    from dossier.model import notation
+
+    said = notation.declared(text)
+
+    assert said.nominal is None and said.limits is not None
+    assert (str(said.limits.lower), str(said.limits.upper), said.limits.unit.sign) == (smallest, largest, "mm")
+    assert notation.limits(text) == said.limits

@@ -87,7 +87,8 @@ def freedom_words(one: Worked) -> str:
     if one.dof is None or one.k95 is None or one.u is None:
         return ""
     u95 = f"{one.k95 * one.u / 2:.2g}{unit_text(shown_unit(one.unit))}"
-    return f"effective degrees of freedom {one.dof:.3g} (Welch-Satterthwaite), for 95 % k = {one.k95:.2f} and U = {u95}"
+    freedom = f"{one.dof:.3g}" if one.dof < 1000 else "above 1,000"
+    return f"effective degrees of freedom {freedom} (Welch-Satterthwaite), for 95 % k = {one.k95:.2f} and U = {u95}"
 
 
 def _formula(one: Worked) -> str:
