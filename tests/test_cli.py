@@ -89,7 +89,7 @@ def test_a_fault_of_the_program_is_exit_code_3_without_a_traceback(monkeypatch: 
     def fall(*anything: object) -> None:
         raise RuntimeError("the floor gave way")
 
-    monkeypatch.setattr(cli, "_open_all", fall)
+    monkeypatch.setattr("dossier.cli.looking.open_all", fall)
 
     done = run("check", BUILDS)
 

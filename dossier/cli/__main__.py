@@ -1,0 +1,5 @@
+"""`python -m dossier.cli`."""
+
+from dossier.cli import main
+
+main()
