@@ -65,7 +65,8 @@ def cell(edition: Edition, name: str, tags: tuple[str, ...], role: str = "as bui
     worked = edition.figure(name, *tags, role=role)
     if worked is not None and (worked.value is not None or worked.no_verdict):
         return Cell(door(worked), figure=worked)
-    found = reading(edition, name, tags, role)
+    items = [item.id for item in edition.build.specification.items if item.quantity == name]
+    found = next((one for known in (name, *items) if (one := reading(edition, known, tags, role)) is not None), None)
     return Cell(found.html, reading=found) if found is not None else None
 
 
@@ -121,8 +122,14 @@ def _shown(cells: Sequence[Cell | None], kept: Sequence[int]) -> list[str]:
     for before, n in zip([None, *kept], kept, strict=False):
         found, left = cells[n], cells[before] if before is not None else None
         same = found is not None and left is not None and found.shared and left.shared
-        out.append("the same" if same else found.html if found else NOTHING)
+        out.append(("both together" if _of_both(found) else "the same") if same else found.html if found else NOTHING)
     return out
+
+
+def _of_both(found: Cell | None) -> bool:
+    """Whether a value was worked out of several, one of each column, so that it is no single column's own."""
+    used = found.figure.inputs if found is not None and found.figure is not None else ()
+    return any(len({value.tags for value in one.values}) > 1 for one in used)
 
 
 def _remarks(cells: Sequence[Cell | None]) -> list[str]:
