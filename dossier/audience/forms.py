@@ -12,6 +12,7 @@ from enum import Enum
 from functools import cache
 from typing import Any, get_type_hints
 
+from dossier.audience.logs import BY_WHOM, log_for
 from dossier.model.audience import Audience, audiences_of
 from dossier.model.build import Build, LogTable, Note
 from dossier.model.edition import Travelling
@@ -30,8 +31,6 @@ SECTIONS = {
     "photos": "photographs", "logs": "logs", "notes": "notes",
 }  # fmt: skip
 """Parts of a Build, and the word under which what is withheld of each is counted."""
-LOGS_THAT_PASS = frozenset({"dyno_run", "data_log"})
-"""Kinds of log that go with the record they belong to; every other kind is for the workshop alone."""
 WITHHELD = "[withheld]"
 """What stands in free text where it named a withheld record by its id."""
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:[-.][A-Za-z0-9]+)*")
@@ -40,7 +39,6 @@ NEVER_RELEASED = {"written", "audience", "remark"}
 NEVER_RELEASED_OF_PHOTOS = {"file", "facts", "masks"}
 _NOT_COUNTED = {"written", "audience", "file", "facts"}
 _LEAVES = (str, int, float, Decimal, datetime.date, Enum, Quantity, Limits, Declared, PhotoFacts, Place)
-_BY_WHOM = ("by", "rider", "welder")
 
 
 class NothingToShow(ValueError):
@@ -194,7 +192,7 @@ class Sieve:
             return self.person(value) if isinstance(one, Person) else value
         if self.names_hidden(field.name, value):
             return MISSING
-        return self.person(value) if field.name in _BY_WHOM or field.name.endswith("_by") else self.unnamed(value)
+        return self.person(value) if field.name in BY_WHOM or field.name.endswith("_by") else self.unnamed(value)
 
     def unnamed(self, text: str) -> str:
         """Free text without the ids of what is withheld. What else it tells of it is its author's care."""
@@ -212,11 +210,10 @@ class Sieve:
 
     def _logs(self) -> Iterable[LogTable]:
         for log in self.source.logs:
-            passes = self.all_seen or (log.kind in LOGS_THAT_PASS and log.belongs_to not in self.hidden)
+            passes = self.all_seen or (self.sees(log.audience) and log.belongs_to not in self.hidden)
             self._tell("logs", f"log:{log.id}", passes)
             if passes:
-                left_out = log.left_out if self.all_seen else tuple((line, "") for line, _ in log.left_out)
-                yield LogTable(log.id, log.kind, log.title, log.columns, log.rows, left_out, log.belongs_to)
+                yield log if self.all_seen else log_for(log, self.hidden, self.person, self.unnamed)
 
     def _notes(self) -> Iterable[Note]:
         for note in self.source.notes:

@@ -30,6 +30,8 @@ _TAKEN = ("assets", "search", "templates")
 # HTML Living Standard, 13.2.3.5: control characters, surrogates and noncharacters may not stand in a document.
 _UNFIT = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]")
 _FENCE = re.compile(r"^([`~])(?=\1\1)", re.MULTILINE)
+# The search's own parser strings texts together with nothing between them, whatever block they stood in.
+_BLOCK_END = re.compile(r"</(?:dt|dd|summary|figcaption|caption|p|li|div)>(?=\S)")
 
 
 class StagingError(ValueError):
@@ -156,7 +158,7 @@ def _markdown(page: Page) -> str:
     if page.sections:
         front["sections"] = [[name, _fit(title)] for name, title in page.sections]
     # One raw block: what stands in a closed <div> at the line's start Markdown leaves alone, save fences, which are cut out first.
-    body = _FENCE.sub(lambda fence: f"&#{ord(fence[1])};", _fit(page.html))
+    body = _BLOCK_END.sub(r"\g<0>\n", _FENCE.sub(lambda fence: f"&#{ord(fence[1])};", _fit(page.html)))
     return f'---\n{_dump(front)}---\n\n<div class="sheet-body">\n{body}\n</div>\n'
 
 

@@ -27,6 +27,7 @@ from dossier.read.look_over import look_over
 from dossier.read.notes import read_note
 from dossier.read.photos import with_facts
 from dossier.read.places import Block, read_tree
+from dossier.read.shown_to import shown_to
 from dossier.read.specs import Sheet, fill_in
 
 FORMS: Mapping[str, type[Any]] = {
@@ -97,7 +98,7 @@ def read_build(path: Path, shown: str | None = None, kept: Path | None = None) -
     if "machine" not in forms or "workshop" not in forms:
         return None, in_order([*problems, *unfilled(list(sheets.values()))])
     build = Build(slug=path.resolve().name, logs=tuple(logs), notes=tuple(notes), **forms)
-    return build, in_order(problems + look_over(build, sheets, folder.log_names()))
+    return shown_to(build), in_order(problems + look_over(build, sheets, folder.log_names()))
 
 
 def _read_form(folder: Folder, subject: str, form: type[Any]) -> Sheet:

@@ -12,13 +12,17 @@ from dossier.read.checks.logs import log_faults
 from dossier.read.checks.naming import naming_faults
 from dossier.read.checks.photographs import photograph_faults
 from dossier.read.checks.readings import reading_faults
+from dossier.read.checks.releases import release_faults
 from dossier.read.checks.sources import source_faults
 from dossier.read.checks.subject import Subject
 from dossier.read.checks.tyres import tyre_faults
 from dossier.read.checks.unfilled import unfilled_faults
 from dossier.read.specs import Sheet
 
-CHECKS = (id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults, unfilled_faults, naming_faults)
+CHECKS = (
+    id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults, release_faults, unfilled_faults,
+    naming_faults,
+)  # fmt: skip
 
 
 def look_over(build: Build, sheets: Mapping[str, Sheet], log_names: frozenset[str] = frozenset()) -> list[Problem]:

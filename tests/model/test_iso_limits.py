@@ -147,6 +147,25 @@ def test_tight_holes_are_those_printed_for_en_iso_286_1(size: int) -> None:
             assert zone_of(Decimal(size), f"{letter}8").upper * 1000 == Decimal(said)
 
 
+TEXTBOOK = {
+    3: "2 4 6 10 14 - 18 - 20 - 26", 6: "4 8 12 15 19 - 23 - 28 - 35", 10: "6 10 15 19 23 - 28 - 34 - 42",
+    14: "7 12 18 23 28 - 33 - 40 - 50", 40: "9 17 26 34 43 48 60 68 80 94 112", 65: "11 20 32 41 53 66 87 102 122 144 172",
+    100: "13 23 37 51 71 91 124 146 178 214 258", 140: "15 27 43 63 92 122 170 202 248 300 365",
+    160: "15 27 43 65 100 134 190 228 280 340 415",
+}  # fmt: skip
+"""Lower deviation of shafts m n p r s t u v x y z by the upper end of the band: Machine Drawing, table 15.2 (issuhub.com/view/5590, page 216)."""
+
+
+@pytest.mark.parametrize("size", TEXTBOOK)
+def test_tight_shafts_are_those_printed_in_a_textbook(size: int) -> None:
+    for letter, said in zip("mnprstuvxyz", TEXTBOOK[size].split(), strict=True):
+        if said == "-":
+            with pytest.raises(NoZone):
+                zone_of(Decimal(size), f"{letter}6")
+        else:
+            assert zone_of(Decimal(size), f"{letter}6").lower * 1000 == Decimal(said)
+
+
 def test_a_zone_may_stand_wherever_limits_or_a_declared_value_stand() -> None:
     assert notation.limits("62 H7", "length").upper == Decimal("62.030")
     assert notation.declared("25 g6", "length").limits == declared("25 g6").limits

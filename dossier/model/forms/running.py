@@ -60,9 +60,9 @@ class Session(Record):
     tyres_hot: Public[tuple[Pressure, ...]] = ()
     final: Public[str | None] = None
     main_jets: Public[tuple[str, ...]] = ()
-    pilot_jets: Public[tuple[str, ...]] = ()
-    needle: Public[str | None] = None
-    needle_notch: Public[Count | None] = None
+    pilot_jets: Owner[tuple[str, ...]] = ()
+    needle: Owner[str | None] = None
+    needle_notch: Owner[Count | None] = None
     plugs: Public[str | None] = None
     plug: Owner[str | None] = None
     """Plug by its make and range code."""

@@ -13,6 +13,6 @@ AXLE_SCALES = log_kind(
     Column("load", "Load", "mass", ("Mass", "Reading")),
     belongs_to="machine",
     yields="loads on front and rear wheel, as means of the readings",
-    audience=Audience.OWNER,
+    audience=Audience.PUBLIC,
     faults=(above(0, "load"),),
 )

@@ -17,6 +17,6 @@ DATA_LOG = log_kind(
     Column("final", "Final drive", "words", needed=False, blank=True),
     belongs_to="sessions",
     yields="gears and their slip at full throttle, speeds reached",
-    audience=Audience.PUBLIC,
+    audience=Audience.OWNER,
     faults=(clock, spikes("rpm", "speed")),
 )

@@ -31,7 +31,6 @@ class Column:
     """Whether a cell may be empty."""
     choices: tuple[str, ...] = ()
     """The only words allowed, where it is a column of words with a fixed few."""
-    audience: Audience = Audience.PUBLIC
 
 
 class Oddity(NamedTuple):

@@ -23,6 +23,6 @@ SPOKE_CHECK = log_kind(
     Column("tone", "Tone", "frequency", ("Note", "Pitch"), needed=False, blank=True),
     belongs_to="machine",
     yields="mean and spread of the spokes on each side, and those that stand apart",
-    audience=Audience.OWNER,
+    audience=Audience.PUBLIC,
     faults=(once("wheel", "spoke"), above(0, "tension", "tone"), _something),
 )

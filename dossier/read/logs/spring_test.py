@@ -12,6 +12,6 @@ SPRING_TEST = log_kind(
     Column("deflection", "Deflection", "length", ("Compression",)),
     belongs_to="machine",
     yields="spring rate over the middle third",
-    audience=Audience.PUBLIC,
+    audience=Audience.OWNER,
     faults=(once("wheel", "force"),),
 )

@@ -96,7 +96,7 @@ class _Reading:
         rows = body.read()
         self._counted(rows, body)
         columns = tuple((head.column.name, head.unit) for head in header.heads)
-        id, audience = f"{of}.{self.kind.name}", self.kind.audience
+        id, audience = f"{of}.{self.kind.name}", max(self.kind.audience, (self.wording and self.wording.audience) or self.kind.audience)
         table = LogTable(id, self.kind.name, self.kind.title, columns, rows, tuple(self.left_out), of, tuple(self.said), audience)
         self._look_over(table, body)
         return table

@@ -11,7 +11,7 @@ TORQUE_LOG = log_kind(
     Column("torque", "Torque", "torque", ("Final torque",)),
     Column("angle", "Angle", "angle", needed=False, blank=True),
     Column("wrench", "Wrench", "words", needed=False, blank=True),
-    Column("by", "By", "words", needed=False, blank=True, audience=Audience.OWNER),
+    Column("by", "By", "words", needed=False, blank=True),
     Column("date", "Date", "date", needed=False, blank=True),
     belongs_to="machine",
     yields="each joint's last torque, beside the torque log of the work record",

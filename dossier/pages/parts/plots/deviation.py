@@ -37,6 +37,11 @@ class DeviationRow:
     mark: str = ""  # words beside the bar
     strong: bool = False  # set the row in the heavier letter
 
+    @property
+    def one_sided(self) -> bool:
+        """Whether it has one limit only, so that its readings are placed in units of U from it."""
+        return self.lower is not self.upper
+
 
 @dataclass(frozen=True)
 class DeviationChart:
@@ -57,6 +62,7 @@ def _said(chart: DeviationChart) -> str:
     return (
         "One row for each numeric characteristic. The lower limit is at minus 100, the upper at plus 100; "
         "the dot is the reading, the bar its expanded uncertainty, the hatched ends of the band the guard zones. "
+        + ("In a row with one limit only, 25 per cent is one U from it. " if any(row.one_sided for row in chart.rows) else "")
         + (f"Marked: {'; '.join(outside)}. " if outside else "Nothing is marked. ")
         + "The table holds every number."
     )
@@ -72,13 +78,13 @@ def draw_deviation(chart: DeviationChart, stamp: Stamp, form: Form) -> Board:
     board = Board(form, bottom + 60, stamp)
     low = -230.0 if any(r.place - (r.u or 0) < -130 for row in chart.rows if row.lower for r in row.readings) else -130.0
     field = board.field(12 if form.narrow else 294, 34, 328 if form.narrow else 986, bottom, (low, 230))
-    _scale(field, low, bottom, form)
+    _scale(field, low, bottom, form, any(row.one_sided for row in chart.rows))
     for row, top in zip(chart.rows, tops, strict=True):
         _row(field, row, top, form)
     return board
 
 
-def _scale(field: Field, low: float, bottom: float, form: Form) -> None:
+def _scale(field: Field, low: float, bottom: float, form: Form, one_sided: bool) -> None:
     for value in (-200, -100, 0, 100, 200):
         if value < low:
             continue
@@ -88,7 +94,8 @@ def _scale(field: Field, low: float, bottom: float, form: Form) -> None:
     for value, words in ((-100, "lower limit"), (0, "middle"), (100, "upper limit")):
         if low == -130 or not form.narrow or value:
             field.letters(value, 26, words, "t-lab", "middle")
-    field.letters(230, bottom, "place in tolerance, per cent of half its width", "t-lab", "end", dy=37)
+    words = "per cent of half the tolerance; with one limit only, 25 per cent is one U" if one_sided else "per cent of half the tolerance"
+    field.letters(230, bottom, words, "t-lab", "end", dy=37)
 
 
 def _row(field: Field, row: DeviationRow, top: float, form: Form) -> None:
