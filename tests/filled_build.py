@@ -39,8 +39,8 @@ class Filler:
         filled["photos"] = replace(filled["photos"], photos=(_whole(photo), *hidden))
         logs = tuple(
             LogTable(self.word(rung, "log"), kind, self.word(rung, "title"), (("Torque", "N·m"),), ((self.word(rung, "cell"),),),
-                     ((3, self.word(Audience.WORKSHOP, "left out")),))
-            for rung, kind in ((Audience.PUBLIC, "dyno_run"), (Audience.WORKSHOP, "weigh_sheet"))
+                     ((3, self.word(Audience.WORKSHOP, "left out")),), audience=rung)
+            for rung, kind in ((Audience.PUBLIC, "dyno_run"), (Audience.OWNER, "data_log"), (Audience.WORKSHOP, "weigh_sheet"))
         )  # fmt: skip
         notes = tuple(Note(self.word(rung, "note"), self.word(rung, "title"), self.word(rung, "text"), rung.word) for rung in Audience)
         return Build(slug="slug", **filled, logs=logs, notes=notes)

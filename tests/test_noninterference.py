@@ -16,7 +16,7 @@ from dossier.figures.values import values_of
 from dossier.figures.work_out import work_out
 from dossier.model.audience import Audience, audiences_of
 from dossier.model.forms.custody import Release
-from dossier.model.forms.measurements import Entry
+from dossier.model.forms.measurements import AXES, Entry
 from dossier.model.forms.photos import Masked, Photo
 from dossier.model.forms.record import Record
 from dossier.model.quantity import Limits, Quantity
@@ -47,7 +47,9 @@ def other(value):
 
 
 def _told(record):
-    return [one for one in fields(record) if one.name not in ("written", "audience", "id", "seen_by", "facts")]
+    # which quantity an entry holds is to it what an id is to other records: that there is such a one is said, as a number
+    kept = ("what", "unit", *AXES) if isinstance(record, Entry) else ()
+    return [one for one in fields(record) if one.name not in ("written", "audience", "id", "seen_by", "facts", *kept)]
 
 
 def disturbed(record, audience):

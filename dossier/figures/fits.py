@@ -18,7 +18,7 @@ EXPANSION_HOLE = Input("hole_expansion", "alpha_h", "ppm/K", "Expansion of the h
 EXPANSION_SHAFT = Input("shaft_expansion", "alpha_s", "ppm/K", "Expansion of the shaft or bearing")
 _ISO = (
     "ISO 286-1:2010, tables of standard tolerances and fundamental deviations: from memory; holes N to Z seen to 225 mm at usefastener.com "
-    "(EN ISO 286-1), shafts m to z to 180 mm in Machine Drawing, table 15.2 (issuhub.com/view/5590), the rest checked against two open "
+    "(EN ISO 286-1), shafts m to z to 160 mm in Machine Drawing, table 15.2 (issuhub.com/view/5590), the rest checked against two open "
     "packages and the corrigendum of 2006 to ISO 286-2"
 )
 _TWO_PACKAGES = "isofits 1.0 and pressfit 0.1.0 (packages of the Python index) print the same"

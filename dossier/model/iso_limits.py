@@ -1,9 +1,9 @@
 """Limits from a tolerance zone of ISO 286 (`62 H7`), a fit (`25 H7/g6`), or a class of ISO 2768-1 (`120 ISO 2768-m`).
 
 The tables are those of ISO 286-1:2010 and ISO 2768-1:1989, written down from memory. Checked: holes N to Z to 225 mm against the table
-printed at usefastener.com (EN ISO 286-1), shafts m to z to 180 mm against a textbook (Machine Drawing, table 15.2), sizes 3 to 400 mm
-against two open packages, general tolerances against a stored page of DIN ISO 2768-1 (which prints 0.15 and 0.2 for class c up to 6 mm, as the older DIN 7168 has it; other pages print 0.2 and 0.3, as here).
-Outside the tables there is no answer.
+printed at usefastener.com (EN ISO 286-1), shafts m to z to 160 mm against a textbook (Machine Drawing, table 15.2), sizes 3 to 400 mm
+against two open packages, general tolerances against a stored page of DIN ISO 2768-1 (which prints 0.15 and 0.2 for class c up to 6 mm,
+as the older DIN 7168 has it; other pages print 0.2 and 0.3, as here). Outside the tables there is no answer.
 """
 
 from __future__ import annotations

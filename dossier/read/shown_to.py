@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from dossier.model.audience import Audience
 from dossier.model.build import Build, LogTable
-from dossier.model.forms.measurements import Entry, Measurements
+from dossier.model.forms.measurements import Entry
 
 FOR_THE_OWNER = re.compile(
     r"valve_spring_\w+|spring_test_\w+|(fork|rear)_(spring\w*|preload\w*|free_sag|rider_sag|travel|motion_ratio)|clutch_\w+|ignition_\w+|"
@@ -25,8 +26,8 @@ def shown_to(build: Build) -> Build:
     for line in build.custody.releases:
         opened[line.what] = min(line.to, opened.get(line.what, line.to))
     judged = {name for item in build.specification.items for name in (item.quantity, item.id) if name}
-    lists = {name: tuple(_entry(one, judged, opened) for one in getattr(build.measurements, name)) for name in _LISTS}
-    measurements: Measurements = replace(build.measurements, **lists)
+    lists: dict[str, Any] = {name: tuple(_entry(one, judged, opened) for one in getattr(build.measurements, name)) for name in _LISTS}
+    measurements = replace(build.measurements, **lists)
     return replace(build, measurements=measurements, logs=tuple(_log(log, opened) for log in build.logs))
 
 

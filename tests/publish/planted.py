@@ -15,6 +15,7 @@ from PIL import Image
 from dossier.model.audience import Audience, SeenBy
 from dossier.model.build import Build
 from dossier.model.fields import Reads
+from dossier.model.forms.custody import Release
 from dossier.model.forms.record import Record
 from dossier.model.forms.workshop import WorkshopFile
 
@@ -41,7 +42,7 @@ class Planter:
         if own := data.get("seen_by"):
             inherited = max(inherited, Audience[own.upper()])
         for field in dataclasses.fields(form):
-            if field.name in _NEVER_BY_HAND:
+            if field.name in _NEVER_BY_HAND or (form is Release and field.name == "what"):
                 continue
             rung = max(inherited, next((m.audience for m in _marks(hints[field.name]) if isinstance(m, SeenBy)), Audience.WORKSHOP))
             self.one(data, field.name, hints[field.name], rung)

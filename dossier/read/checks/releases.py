@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields
 
+from dossier.model.forms.record import Record
 from dossier.model.problems import Problem, did_you_mean
 from dossier.read.checks.ids import SPACES
 from dossier.read.checks.subject import Subject, text_of
@@ -16,9 +17,11 @@ def release_faults(subject: Subject) -> Iterator[Problem]:
         return
     known = _known(subject)
     for line in subject.build.custody.releases:
-        if line.what in known or line.what.partition(".")[0] in known and _field_there(subject, line.what):
+        if line.what in known or (line.what.partition(".")[0] in known and _field_there(subject, line.what)):
             continue
-        advice = did_you_mean(line.what, known, "name a record by its id, a field of it as in P05.supplier, a measured quantity, a log or a note")
+        advice = did_you_mean(
+            line.what, known, "name a record by its id, a field of it as in P05.supplier, a measured quantity, a log or a note"
+        )
         yield Problem("id-unknown", f"there is nothing called {line.what!r} to release", subject.at(line, "what"), advice, "what")
 
 
@@ -35,10 +38,10 @@ def _field_there(subject: Subject, what: str) -> bool:
     """Whether the part after the point is a field of some form; `P05.price`, `machine.storage`."""
     head, _, name = what.partition(".")
     sheet = subject.sheets.get(head)
-    forms = [type(sheet.form)] if sheet is not None else [type(one) for one in _records(subject, head)]
+    forms: list[type[Record]] = [type(sheet.form)] if sheet is not None else [type(one) for one in _records(subject, head)]
     return any(name == field.name.rstrip("_") for form in forms for field in fields(form))
 
 
-def _records(subject: Subject, id: str) -> list[object]:
+def _records(subject: Subject, id: str) -> list[Record]:
     found = [one for file, inner in SPACES.values() for one in getattr(getattr(subject.build, file), inner)]
     return [one for one in found if getattr(one, "id", None) == id]

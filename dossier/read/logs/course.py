@@ -92,7 +92,9 @@ def once(*names: str) -> Faults:
         known = [name for name in names if table.has(name)]
         if not known:
             return
-        columns = [table.words(name) if table.unit(name) == "" and not _numeric(table, name) else list(table.numbers(name)) for name in known]
+        columns = [
+            table.words(name) if table.unit(name) == "" and not _numeric(table, name) else list(table.numbers(name)) for name in known
+        ]
         seen: set[tuple[object, ...]] = set()
         again = []
         for row, key in enumerate(zip(*columns, strict=True)):

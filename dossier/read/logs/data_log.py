@@ -11,7 +11,9 @@ DATA_LOG = log_kind(
     "Data log",
     Column("time", "Time", "time", ("t", "Elapsed time", "Time of day", "Clock"), unit="s", needed=False),
     Column("rpm", "Engine speed", "rotation speed", ("rpm", "Revs", "Engine RPM", "Engine revs", "Engine rev")),
-    Column("speed", "Speed", "speed", ("Road speed", "Wheel speed", "GPS speed", "Vehicle speed", "Rear wheel speed", "Vehicle speed sensor")),
+    Column(
+        "speed", "Speed", "speed", ("Road speed", "Wheel speed", "GPS speed", "Vehicle speed", "Rear wheel speed", "Vehicle speed sensor")
+    ),
     Column("throttle", "Throttle", "ratio", _THROTTLE, needed=False, blank=True),
     Column("gear", "Gear", "ratio", unit="", needed=False, blank=True),
     Column("final", "Final drive", "words", needed=False, blank=True),

@@ -161,7 +161,9 @@ def _understood(lines: Sequence[str], n: int, mark: str, named: _Named, fault: F
         cells.pop()
     after = next((m for m in range(n + 1, min(len(lines), n + 50)) if lines[m].strip(" \t,;|")), len(lines))
     units = _units_below(cells_of(lines[after], mark), cells, named) if after < len(lines) else ()
-    if stray := [theirs for key, (theirs, _) in named.mapped.items() if key not in {folded(c) for c in (*cells, *(_parted(c)[0] for c in cells))}]:
+    if stray := [
+        theirs for key, (theirs, _) in named.mapped.items() if key not in {folded(c) for c in (*cells, *(_parted(c)[0] for c in cells))}
+    ]:
         for theirs in stray:
             fault("log-mapping", f"logs.yaml speaks of a column {theirs!r}, which this log has not", n, 0, did_you_mean(theirs, cells))
         return None
@@ -211,7 +213,9 @@ def _heads(
     return None if faults else tuple(heads)
 
 
-def _missing(kind: LogKind, missing: Sequence[Column], unknown: Sequence[tuple[int, str]], n: int, starts: Sequence[int], fault: Fault) -> int:
+def _missing(
+    kind: LogKind, missing: Sequence[Column], unknown: Sequence[tuple[int, str]], n: int, starts: Sequence[int], fault: Fault
+) -> int:
     """Tells the needed columns that were not found, each at the unknown title that is nearest to it."""
     for column in missing:
         sign = (signs_of(column.kind) or [""])[0] if column.unit is None and column.kind not in ("words", "date") else ""

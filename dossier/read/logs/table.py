@@ -124,7 +124,9 @@ class _Reading:
             self._say("log-comma", f"the numbers were read with decimal commas, as {shown} shows", Place(self.file))
         if not mark:
             message = f"it cannot be told whether commas are decimal marks: {shown}"
-            self._whole("log-decimal", message, "say in logs.yaml: decimal: comma (or point); cells parted by commas want semicolons instead")
+            self._whole(
+                "log-decimal", message, "say in logs.yaml: decimal: comma (or point); cells parted by commas want semicolons instead"
+            )
         return mark
 
     def _counted(self, rows: Rows, body: Body) -> None:

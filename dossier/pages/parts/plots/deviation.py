@@ -94,7 +94,7 @@ def _scale(field: Field, low: float, bottom: float, form: Form, one_sided: bool)
     for value, words in ((-100, "lower limit"), (0, "middle"), (100, "upper limit")):
         if low == -130 or not form.narrow or value:
             field.letters(value, 26, words, "t-lab", "middle")
-    words = "per cent of half the tolerance; with one limit only, 25 per cent is one U" if one_sided else "per cent of half the tolerance"
+    words = "per cent of half the tolerance; one limit: 25 is one U" if one_sided else "per cent of half the tolerance"
     field.letters(230, bottom, words, "t-lab", "end", dy=37)
 
 
