@@ -8,6 +8,7 @@ from dossier.model.results import Worked
 from dossier.pages.page import Page, page
 from dossier.pages.parts import pictures
 from dossier.pages.parts.charts import plot_figure, stamp
+from dossier.pages.parts.left_out import left_out
 from dossier.pages.parts.links import ids, link, linked
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, limits_text, written
 from dossier.pages.parts.tables import Column, Row, Sheet, table
@@ -37,7 +38,10 @@ def parts(edition: Edition) -> Page | None:
         sheet.add(*found)
     _interchange(edition, sheet)
     _bought(edition, sheet)
-    lead = f"{capital(counted(len(records.parts), 'part'))}: where each came from and on what that rests; what was refused stands with the snags."
+    hidden = left_out(edition, "parts")
+    shown = capital(counted(len(records.parts), "part")) + (f" shown, {hidden}" if hidden else "")
+    rests = " and on what that rests" if any(part.basis for part in records.parts) else ""
+    lead = f"{shown}: where each came from{rests}; what was refused stands with the snags."
     return Page("parts", "Parts and origin", sheet.html, lead=lead, sections=tuple(sheet.sections))
 
 
@@ -81,8 +85,9 @@ def _origin(edition: Edition, sheet: Sheet) -> None:
 
 
 def _list(edition: Edition, group: str, some: list[Part]) -> str:
+    origin = "Origin and its basis" if any(part.basis for part in some) else "Origin"
     columns = [
-        Column("No.", "c-no"), Column("Part"), Column("Origin and its basis", "c-why", "Origin"), Column("What was done", "c-why", "Done"),
+        Column("No.", "c-no"), Column("Part"), Column(origin, "c-why", "Origin"), Column("What was done", "c-why", "Done"),
         Column("Meets", "c-ev"),
     ]  # fmt: skip
     return table(f"{capital(group)}, {counted(len(some), 'part')}", columns, [_row(edition, part) for part in some], css="partlist")

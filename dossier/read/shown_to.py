@@ -16,7 +16,7 @@ FOR_THE_OWNER = re.compile(
     r"carburettor_\w+|(main|pilot)_jet\w*|needle_\w+|float_\w+|logged_\w+"
 )
 """Names of quantities of subjects that are the owner's: valve train springs, suspension, clutch, ignition, carburation, data logs
-(common practice, no source). A declared item, which is for everybody, opens the quantity it judges."""
+(common practice, no source). A declared item, which is for everybody, opens the quantity it judges, an agreement the one it holds by."""
 _LISTS = ("declared", "donor", "as_built", "noted")
 
 
@@ -26,6 +26,7 @@ def shown_to(build: Build) -> Build:
     for line in build.custody.releases:
         opened[line.what] = min(line.to, opened.get(line.what, line.to))
     judged = {name for item in build.specification.items for name in (item.quantity, item.id) if name}
+    judged |= {one.holds_for for one in build.specification.concessions if one.holds_for}
     lists: dict[str, Any] = {name: tuple(_entry(one, judged, opened) for one in getattr(build.measurements, name)) for name in _LISTS}
     measurements = replace(build.measurements, **lists)
     return replace(build, measurements=measurements, logs=tuple(_log(log, opened) for log in build.logs))
