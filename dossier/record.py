@@ -97,7 +97,7 @@ def make_record(path: Path, kept: Path | None = None) -> tuple[Record | None, li
         *_misfits(build, recipes),
         *_pins_to_nothing(build, recipes),
         *_warned(str(path), build, worked, verdicts),
-        *(Problem("record-missing", f"a record is missing: {word}", Place(str(path))) for word in missing),
+        *(_missing(path, word, where) for word, where in zip(missing, whole.where, strict=True)),
     ]
     record = Record(build, worked, verdicts, tuple(in_order(found)), missing, _what_if(build, values, worked, recipes), revision, revised)
     return record, list(record.problems)
@@ -178,6 +178,11 @@ def _unknown(entry: Entry, known: set[str]) -> Problem:
         return Problem("quantity-misspelt", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what")
     advice = did_you_mean(entry.what, known, "leave it if it is only to be kept; no figure and no item needs it")
     return Problem("value-feeds-nothing", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what")
+
+
+def _missing(path: Path, word: str, where: str) -> Problem:
+    file, _, field = where.partition(", ")
+    return Problem("record-missing", f"a record is missing: {word}", Place(f"{path}/{file}"), f"write {field} there", field.split()[0])
 
 
 def _pins_to_nothing(build: Build, recipes: Iterable[Figure]) -> list[Problem]:

@@ -10,6 +10,7 @@ from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.logs.drawn import session_logs
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, lap_time, written
+from dossier.pages.parts.sessions import sessions_table
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 
 
@@ -20,6 +21,10 @@ def running(edition: Edition) -> Page | None:
     if not (record.run_log or record.sessions or record.dyno):
         return None
     sheet = Sheet()
+    beside = sessions_table(edition)
+    if beside:
+        sheet.section("Test days side by side", "side-by-side")
+        sheet.add(beside)
     for one in sorted(record.sessions, key=lambda found: found.date):
         sheet.add(_session(edition, sheet, one), session_logs(edition, one.id))
     if record.dyno:
@@ -137,6 +142,7 @@ def _final(edition: Edition, one: Session) -> str:
 
 def _slip(edition: Edition, one: Session) -> str:
     found = [figure for figure in edition.figures("slip") if dict(figure.tags).get("session") == one.id and figure.value is not None]
+    found.sort(key=lambda figure: dict(figure.tags).get("gear", ""))
     return ", ".join(door(figure) + (f" in gear {esc(gear)}" if (gear := dict(figure.tags).get("gear")) else "") for figure in found)
 
 

@@ -10,7 +10,8 @@ from dossier.model.quantity import Quantity
 from dossier.pages.page import Page, page
 from dossier.pages.parts.due import left_of, part_name, used_shares
 from dossier.pages.parts.links import linked
-from dossier.pages.parts.numbers import day, esc, number, unit_text, written
+from dossier.pages.parts.numbers import capital, day, esc, number, unit_text, written
+from dossier.pages.parts.sessions import jets_by_density
 from dossier.pages.parts.tables import Sheet
 
 FIRST_RIDE = (
@@ -103,6 +104,8 @@ def _main_lines(edition: Edition, last: Session | None) -> list[Line]:
                 esc(last.needle or "") if last.needle_notch else "",
             )
         )
+    by_density = jets_by_density(edition)
+    lines += [("Jets by air density", by_density, "density against the standard day; as run, no rule")] if by_density else []
     lines += _ignition(edition)
     lines += _gearing(edition, last)
     limit, power = _noted(edition, "rpm_limit"), _noted(edition, "rpm_max_power")
@@ -186,8 +189,8 @@ def _other_lines(edition: Edition) -> list[Line]:
                 else number(float(found.number), found.decimals) + unit_text(found.unit.sign)
             )
             lines.append((title, shown, f"free {written(free)}" if free else ""))
-    lines += [(esc(one.what), esc(one.value), esc(one.note or "")) for one in edition.build.running.settings]
-    lines += [(f"{esc(one.where)}", esc(one.what), written(one.amount) if one.amount else "") for one in edition.build.work.fluids]
+    lines += [(capital(esc(one.what)), esc(one.value), esc(one.note or "")) for one in edition.build.running.settings]
+    lines += [(capital(esc(one.where)), esc(one.what), written(one.amount) if one.amount else "") for one in edition.build.work.fluids]
     return lines
 
 
