@@ -1,4 +1,4 @@
-"""Publishing and showing: publish, preview."""
+"""Publishing and showing: publish, preview, hosting."""
 
 from __future__ import annotations
 
@@ -109,3 +109,12 @@ def preview(path: Path, audience: str, port: int) -> None:
         from dossier.audience import fingerprint_of
 
         serve(make, lambda: fingerprint_of(path), port, click.echo)
+
+
+@main.command()
+@click.argument("server", type=click.Choice(("caddy", "nginx")))
+def hosting(server: str) -> None:
+    """Print the settings that put a published folder behind a login, for one of two web servers."""
+    from dossier.publish.hosting import settings
+
+    click.echo(settings(server), nl=False)
