@@ -24,11 +24,12 @@ def publish(
     with published_whole(out) as making:
         if single:
             return [publish_dossier(editions[0], sources[0], making, cache, progress)]
-        publish_archive(editions, making)
-        return [
+        published = [
             _within(edition.build.slug, publish_dossier(edition, source, making / edition.build.slug, cache, progress))
             for edition, source in zip(editions, sources, strict=True)
         ]
+        publish_archive([one.entry for one in published], making)
+        return published
 
 
 def _within(folder: str, one: Published) -> Published:
