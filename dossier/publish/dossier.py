@@ -73,7 +73,7 @@ def publish_dossier(
         places = _fill(out, salt, made)
         _put_beside(made_in, made, out / FOLDER)
     photos = tuple(LaidPhoto(one.photo, one.file, one.masks, files) for one, files in zip(edition.travels, made, strict=True))
-    return Published(len(pages), len(requests), run.made, dead, LaidDossier("", photos, places), entry)
+    return Published(len(pages), len(requests), run.made, dead, LaidDossier(photos, places), entry)
 
 
 def _fill(out: Path, salt: str, made: Sequence[Rendition]) -> dict[str, tuple[Place, ...]]:
