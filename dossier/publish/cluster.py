@@ -15,7 +15,7 @@ Done = TypeVar("Done")
 
 AHEAD = 2
 """Pieces of work handed out beforehand for each thread of the cluster."""
-_PATIENCE = 30
+PATIENCE = 30
 """Seconds to wait for the scheduler and for its first worker."""
 
 
@@ -30,17 +30,17 @@ def each_on_cluster(scheduler: str, work: Callable[[Job], Done], jobs: Iterable[
     except ImportError as fault:
         raise ClusterError("the cluster's library is not installed: pip install 'dossier[cluster]'") from fault
     try:
-        client = Client(scheduler, timeout=_PATIENCE, set_as_default=False)
+        client = Client(scheduler, timeout=PATIENCE, set_as_default=False)
     except (OSError, ValueError) as fault:
         raise ClusterError(f"no scheduler answers at {scheduler}: {fault}") from fault
     with client:
         try:
-            client.wait_for_workers(1, timeout=_PATIENCE)
+            client.wait_for_workers(1, timeout=PATIENCE)
         except TimeoutError as fault:
             raise ClusterError(f"the scheduler at {scheduler} has no worker") from fault
         jobs = iter(jobs)
         threads = sum(client.nthreads().values())
-        running = as_completed(client.submit(work, job, pure=False) for job in islice(jobs, threads * AHEAD))
+        running = as_completed([client.submit(work, job, pure=False) for job in islice(jobs, threads * AHEAD)], loop=client.loop)
         for one in running:
             yield one.result()
             one.release()
