@@ -222,6 +222,8 @@ class Entry:
     instruments: tuple[InstrumentEntry, ...] = ()
     due: tuple[DueEntry, ...] = ()
     sources: tuple[SourceEntry, ...] = ()
+    withheld: tuple[tuple[str, int], ...] = ()
+    """Whole records that this edition does not show, by kind: nobody is told there is none."""
     sheets: tuple[tuple[str, str], ...] = ()
     """Slug and title of each sheet of the build."""
 

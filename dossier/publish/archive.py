@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import calendar
+import calendar as calendars
 import shutil
 import tempfile
 from collections.abc import Sequence
@@ -10,9 +10,12 @@ from pathlib import Path
 
 from dossier.model.entry import Entry
 from dossier.pages.archive.all_builds import owner_of
+from dossier.pages.archive.due_soon import CALENDAR
 from dossier.pages.archive.over_all import write_over_all
 from dossier.pages.parts.numbers import day
 from dossier.publish.dossier import build_pages
+from dossier.publish.due_calendar import due_calendar
+from dossier.publish.search_all import search_all
 from dossier.publish.staging import SiteFacts
 
 
@@ -25,9 +28,11 @@ def publish_archive(entries: Sequence[Entry], out: Path) -> tuple[str, ...]:
     if not entries or len({one.audience for one in entries}) != 1 or len({one.slug for one in entries}) != len(entries):
         raise ValueError("an archive is made of one entry or more, all for one audience, each with a slug of its own")
     there = [f"{one.slug}/{sheet}.html" for one in entries for sheet, _ in one.sheets]
+    files: dict[str, Path | bytes] = {CALENDAR: calendar} if (calendar := due_calendar(entries)) else {}
     with tempfile.TemporaryDirectory(prefix="dossier-") as aside:
         made = Path(aside) / "site"
-        dead = build_pages(write_over_all(entries), _facts(entries), {}, made, Path(aside), there)
+        dead = build_pages(write_over_all(entries), _facts(entries), files, made, Path(aside), there)
+        search_all(entries, made)
         shutil.copytree(made, out, dirs_exist_ok=True)  # a site is built into an empty folder, and here the dossiers lie already
     return dead
 
@@ -37,5 +42,5 @@ def _facts(entries: Sequence[Entry]) -> SiteFacts:
     notices = dict.fromkeys(one.notice for one in entries if one.notice)
     return SiteFacts(
         title=f"Archive of {owner_of(entries)}", short="All builds", build="", builder=owner_of(entries), edition=entries[0].audience.capitalize(),
-        revision="", revised=day(latest), notice=" ".join(notices), epoch=max(0, calendar.timegm(latest.timetuple())),
+        revision="", revised=day(latest), notice=" ".join(notices), epoch=max(0, calendars.timegm(latest.timetuple())),
     )  # fmt: skip

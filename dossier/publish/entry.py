@@ -85,7 +85,8 @@ def entry_of(edition: Edition, sheets: Sequence[tuple[str, str]] = ()) -> Entry:
         groups=tuple(one.name for one in build.workshop.side_by_side if build.slug in one.builds), open=tuple(_open(edition)),
         items=tuple(_items(edition, behind)), figures=tuple(_figures(edition, behind)), parts=tuple(_parts(edition)),
         refused=tuple(_refused(edition)), spares=tuple(_spares(edition)),
-        instruments=tuple(_instruments(edition, behind)), due=tuple(_due(edition)), sources=tuple(_sources(edition)), sheets=tuple(sheets),
+        instruments=tuple(_instruments(edition, behind)), due=tuple(_due(edition)), sources=tuple(_sources(edition)),
+        withheld=tuple(sorted(edition.left_out.items())), sheets=tuple(sheets),
     )  # fmt: skip
 
 
