@@ -15,6 +15,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,12 +37,15 @@ class Cost:
 
 
 def cost(*words: object, cache: Path) -> Cost:
-    """What a command costs, all its processes together."""
-    env = {**os.environ, "XDG_CACHE_HOME": str(cache), "PYTHONPATH": str(ROOT)}
+    """What a command of ours costs, all its processes together."""
+    return cost_of([sys.executable, "-c", COMMAND, *words], {"XDG_CACHE_HOME": cache})
+
+
+def cost_of(words: Sequence[object], surroundings: Mapping[str, object]) -> Cost:
+    """What any command costs."""
+    env = {**os.environ, "PYTHONPATH": str(ROOT), **{name: str(value) for name, value in surroundings.items()}}
     began = time.perf_counter()
-    run = subprocess.Popen(
-        [sys.executable, "-c", COMMAND, *map(str, words)], stdout=subprocess.DEVNULL, env=env, cwd=ROOT, start_new_session=True
-    )
+    run = subprocess.Popen([*map(str, words)], stdout=subprocess.DEVNULL, env=env, cwd=ROOT, start_new_session=True)
     seen: dict[int, tuple[float, float]] = {}
     while run.poll() is None:
         seen |= {pid: state for pid in _session(run.pid) if (state := _state(pid))}
