@@ -5,18 +5,23 @@ from __future__ import annotations
 import calendar as calendars
 import shutil
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from dossier.model.entry import Entry
 from dossier.pages.archive.all_builds import owner_of
 from dossier.pages.archive.due_soon import CALENDAR
 from dossier.pages.archive.over_all import write_over_all
+from dossier.pages.page import Page
 from dossier.pages.parts.numbers import day
 from dossier.publish.dossier import build_pages
 from dossier.publish.due_calendar import due_calendar
 from dossier.publish.search_all import search_all
 from dossier.publish.staging import SiteFacts
+
+AT_ONCE = 6_000_000
+"""Letters of HTML handed on at once, beyond the listed pages."""
 
 
 def publish_archive(entries: Sequence[Entry], out: Path) -> tuple[str, ...]:
@@ -31,9 +36,42 @@ def publish_archive(entries: Sequence[Entry], out: Path) -> tuple[str, ...]:
     files: dict[str, Path | bytes] = {CALENDAR: calendar} if (calendar := due_calendar(entries)) else {}
     with tempfile.TemporaryDirectory(prefix="dossier-") as aside:
         made = Path(aside) / "site"
-        dead = build_pages(write_over_all(entries), _facts(entries), files, made, Path(aside), there)
+        listed, more = write_over_all(entries)
+        dead = build_pages(listed, _facts(entries), files, made, Path(aside), there)
+        for n, some in enumerate(_portions(more)):
+            dead += _continued(some, listed, _facts(entries), made, Path(aside, str(n)), there)
+        dead = tuple(one for one in dead if not (made / _page_of(one)).is_file())
         search_all(entries, made)
         shutil.copytree(made, out, dirs_exist_ok=True)  # a site is built into an empty folder, and here the dossiers lie already
+    return dead
+
+
+def _page_of(dead: str) -> str:
+    """The page that a link leads to that was dead when its own page was built; another portion may hold it."""
+    address = dead.partition(": ")[2].rpartition(", ")[0]
+    return address.partition("#")[0] or "."
+
+
+def _portions(pages: Iterable[Page]) -> Iterator[list[Page]]:
+    """Pages by the handful, so that thousands of machines take no more memory than a few."""
+    some: list[Page] = []
+    for page in pages:
+        some.append(page)
+        if sum(len(one.html) for one in some) > AT_ONCE:
+            yield some
+            some = []
+    if some:
+        yield some
+
+
+def _continued(some: Sequence[Page], listed: Sequence[Page], facts: SiteFacts, made: Path, aside: Path, there: Sequence[str]) -> tuple[str, ...]:
+    """Build pages that continue others: as sheets of the same site, of which they alone are taken over. Returns links that lead nowhere."""
+    aside.mkdir()
+    stubs = [replace(page, html="", sections=()) for page in listed]
+    dead = build_pages([*stubs, *some], facts, {}, aside / "site", aside, there)
+    for page in some:
+        shutil.move(aside / "site" / f"{page.slug}.html", made / f"{page.slug}.html")
+    shutil.rmtree(aside)
     return dead
 
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import itertools
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from dossier.model.entry import Entry
 from dossier.model.registry import Registry
 from dossier.pages.page import Page
 
-Write = Callable[[Sequence[Entry]], list[Page]]
+Write = Callable[[Sequence[Entry]], Iterable[Page]]
+"""The first page that it gives is listed; all others continue it, and are written only as they are asked for."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +36,9 @@ def over_all(slug: str, order: int) -> Callable[[Write], Write]:
     return declare
 
 
-def write_over_all(entries: Sequence[Entry]) -> list[Page]:
-    """All pages over the builds, in their order; the first is the list of all builds."""
+def write_over_all(entries: Sequence[Entry]) -> tuple[list[Page], Iterator[Page]]:
+    """The listed pages over the builds, in their order, the list of all builds first; and, as they are asked for, those that continue them."""
     kinds = sorted(OVER_ALL.gather(), key=lambda kind: (kind.order, kind.slug))
-    return [page for kind in kinds for page in kind.write(entries)]
+    written = [iter(kind.write(entries)) for kind in kinds]
+    listed = [page for pages in written for page in itertools.islice(pages, 1)]
+    return listed, itertools.chain.from_iterable(written)

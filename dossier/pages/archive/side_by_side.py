@@ -55,20 +55,21 @@ Line = tuple[str, str]
 
 
 @over_all(SLUG, order=20)
-def side_by_side(entries: Sequence[Entry]) -> list[Page]:
+def side_by_side(entries: Sequence[Entry]) -> Iterator[Page]:
     """An overview of the groups, and a sheet for every eight machines of each; none where no two machines belong together."""
     groups = list(groups_of(entries))
     if not groups:
-        return []
+        return
     sheet = Sheet()
-    pages: list[Page] = []
     sheet.section("Groups")
     columns = [Column("Group"), Column("Why together", "c-why", "Why"), Column("Machines", "c-why"), Column("Compared", "c-why")]
     rows = []
+    to_make: list[tuple[Group, tuple[Entry, ...], int]] = []
     for group in groups:
-        made = [_sheet(group, some, len(pages) + n + 1) for n, some in enumerate(_tables(group.members))]
-        pages += made
-        links = ", ".join(f'<a href="{one.slug}.html">{"side by side" if len(made) == 1 else f"part {n + 1}"}</a>' for n, one in enumerate(made))
+        tables = list(_tables(group.members))
+        words = ["side by side"] if len(tables) == 1 else [f"part {n + 1}" for n in range(len(tables))]
+        links = ", ".join(f'<a href="{SLUG}-{len(to_make) + n + 1}.html">{word}</a>' for n, word in enumerate(words))
+        to_make += [(group, members, n + 1) for n, members in enumerate(tables)]
         count = sorted_by(len(group.members), counted(len(group.members), "machine"))
         some = ", ".join(way(one) for one in group.members[:ACROSS]) + (" and more" if len(group.members) > ACROSS else "")
         rows.append(Row([esc(group.name), esc(group.why), f"{count}: {some}", links]))
@@ -77,7 +78,9 @@ def side_by_side(entries: Sequence[Entry]) -> list[Page]:
     sheet.section("When a difference is real", "real")
     sheet.say(NOTE)
     lead = "Machines that copy the same machine, or that the workshop laid side by side: is the difference real?"
-    return [Page(SLUG, "Side by side", sheet.html, lead=lead, sections=tuple(sheet.sections)), *pages]
+    yield Page(SLUG, "Side by side", sheet.html, lead=lead, sections=tuple(sheet.sections))
+    for n, (group, members, part) in enumerate(to_make):
+        yield _sheet(group, members, n + 1, part)
 
 
 def groups_of(entries: Sequence[Entry]) -> Iterator[Group]:
@@ -102,7 +105,7 @@ def _tables(members: Sequence[Entry]) -> Iterator[tuple[Entry, ...]]:
         yield (first, *others[n : n + ACROSS - 1])
 
 
-def _sheet(group: Group, some: Sequence[Entry], number: int) -> Page:
+def _sheet(group: Group, some: Sequence[Entry], number: int, part: int) -> Page:
     sheet = Sheet()
     columns = [Column("Characteristic"), *(Column(one.build_no, "c-side") for one in some)]
     items = [_items(one) for one in some]
@@ -111,11 +114,13 @@ def _sheet(group: Group, some: Sequence[Entry], number: int) -> Page:
     subjects = dict.fromkeys(subject for one in figures for subject in one)
     for subject in subjects:
         _add(sheet, capital(subject), "figures", columns, some, [one.get(subject, {}) for one in figures])
+    if not sheet.sections:
+        sheet.say("No characteristic or figure is known of two of these machines.")
     whole = len(some) == len(group.members)
-    lead = f"{capital(in_words(len(some)))} of {in_words(len(group.members))} machines" if not whole else f"{capital(counted(len(some), 'machine'))}"
+    lead = capital(counted(len(some), "machine")) if whole else f"{capital(in_words(len(some)))} of {in_words(len(group.members))} machines"
     return Page(
-        f"{SLUG}-{number}", f"{group.name}, side by side" + ("" if whole else f" ({number})"), sheet.html, under=SLUG, sections=tuple(sheet.sections),
-        lead=f"{lead}: {', '.join(one.build_no for one in some)}. Each against the first.",
+        f"{SLUG}-{number}", f"{group.name}, side by side" + ("" if whole else f", part {part}"), sheet.html, under=SLUG,
+        sections=tuple(sheet.sections), lead=f"{lead}: {', '.join(one.build_no for one in some)}. Each against the first.",
     )  # fmt: skip
 
 
