@@ -38,7 +38,7 @@ def evidence_across(entries: Sequence[Entry]) -> list[Page]:
         Long("In several dossiers", f"{capital(counted(count, 'source'))} used in more than one dossier", columns, shared, "across"),
         Long("In one dossier", f"{capital(counted(len(uses) - count, 'source'))} used in one dossier alone", columns, alone, "across"),
     ]
-    said = f"{capital(counted(count, 'source'))} of {in_words(len(uses))} used in more than one dossier."
+    said = f"{capital(counted(count, 'source')) if count else 'No source'} of {in_words(len(uses))} used in more than one dossier."
     foreword = f"{said} {SAME} {withheld(entries, 'evidence')}".strip()
     lead = "One source used in several dossiers, and what rests on it in each."
     return on_sheets("evidence-across", "Evidence across builds", lead, tables, foreword)
