@@ -45,7 +45,9 @@ def own_files(site: Path) -> dict[str, bytes]:
     """The archive's own files, those of its dossiers left out."""
     names = {path.parent.name for path in site.glob(f"*/{NAME}")}
     files = {path.relative_to(site): path for path in sorted(site.rglob("*")) if path.is_file()}
-    return {str(name): path.read_bytes() for name, path in files.items() if name.parts[0] not in names and name.name != "written-by-dossier.txt"}
+    return {
+        str(name): path.read_bytes() for name, path in files.items() if name.parts[0] not in names and name.name != "written-by-dossier.txt"
+    }
 
 
 def entries_in(site: Path):
@@ -126,7 +128,9 @@ def test_no_line_of_the_calendar_is_longer_than_75_octets_and_every_word_comes_b
 
 def test_a_limit_that_moves_keeps_its_event():
     limit = DueEntry("L1", "hub", until=DAY("2026-01-02"))
-    before, after = (events(due_calendar([entry("one", due=(dataclasses.replace(limit, until=DAY(day)),))]))[0] for day in ("2026-01-02", "2027-01-02"))
+    before, after = (
+        events(due_calendar([entry("one", due=(dataclasses.replace(limit, until=DAY(day)),))]))[0] for day in ("2026-01-02", "2027-01-02")
+    )
     assert before["UID"] == after["UID"] and before.decoded("DTSTART") != after.decoded("DTSTART")
 
 
@@ -139,7 +143,11 @@ def test_without_a_day_there_is_no_calendar():
 
 def test_the_search_of_the_archive_leads_to_sheets_of_dossiers_that_are_there(workshop):
     index = json.loads((workshop / "search" / "search_index.json").read_text(encoding="utf-8"))
-    assert (workshop / "search" / "search_index.js").read_text(encoding="utf-8").endswith(json.dumps(index, ensure_ascii=False, separators=(",", ":")))
+    assert (
+        (workshop / "search" / "search_index.js")
+        .read_text(encoding="utf-8")
+        .endswith(json.dumps(index, ensure_ascii=False, separators=(",", ":")))
+    )
     inside = [doc["location"] for doc in index["docs"] if "/" in doc["location"]]
     assert {"talvera-350-gp/specification.html", "talvera-350-gp/evidence.html", "kestrane-125-r/index.html"} <= set(inside)
     assert all((workshop / location).is_file() for location in inside)

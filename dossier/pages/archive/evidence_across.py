@@ -61,7 +61,11 @@ def _rows(used: Sequence[Used]) -> list[Row]:
 def _use(entry: Entry, one: SourceEntry) -> str:
     items = ", ".join(way(entry, "specification", item, f'<span class="nw">{esc(item)}</span>') for item in one.items)
     conflicts = ", ".join(way(entry, "evidence", conflict, f'<span class="nw">{esc(conflict)}</span>') for conflict in one.conflicts)
-    words = [f"items {items}" if items else "", f"in conflict {conflicts}" if conflicts else "", "" if items or conflicts else "not used for an item"]
+    words = [
+        f"items {items}" if items else "",
+        f"in conflict {conflicts}" if conflicts else "",
+        "" if items or conflicts else "not used for an item",
+    ]
     believed = f", believed {esc(one.believed)}" if one.believed else ""
     source = way(entry, "evidence", one.id, f'<span class="nw">{esc(entry.build_no)}</span> {esc(one.id)}')
     return f"{source}{believed}: {'; '.join(filter(None, words))}"
