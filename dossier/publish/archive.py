@@ -64,7 +64,9 @@ def _portions(pages: Iterable[Page]) -> Iterator[list[Page]]:
         yield some
 
 
-def _continued(some: Sequence[Page], listed: Sequence[Page], facts: SiteFacts, made: Path, aside: Path, there: Sequence[str]) -> tuple[str, ...]:
+def _continued(
+    some: Sequence[Page], listed: Sequence[Page], facts: SiteFacts, made: Path, aside: Path, there: Sequence[str]
+) -> tuple[str, ...]:
     """Build pages that continue others: as sheets of the same site, of which they alone are taken over. Returns links that lead nowhere."""
     aside.mkdir()
     stubs = [replace(page, html="", sections=()) for page in listed]

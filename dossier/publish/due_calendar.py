@@ -45,7 +45,9 @@ def _uid(entry: Entry, one: DueEntry) -> str:
 
 def _text(text: str) -> str:
     """A value of type TEXT (RFC 5545, 3.3.11); control characters, which no text may hold, become blanks."""
-    plain = "".join(letter if letter >= " " and letter != "\x7f" else "\n" if letter == "\n" else " " for letter in text.replace("\r\n", "\n"))
+    plain = "".join(
+        letter if letter >= " " and letter != "\x7f" else "\n" if letter == "\n" else " " for letter in text.replace("\r\n", "\n")
+    )
     return plain.replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,").replace("\n", "\\n")
 
 

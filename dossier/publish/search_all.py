@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from dossier.model.entry import Entry
+from dossier.pages.archive.ways import address
 
 INDEX, SCRIPT = Path("search", "search_index.json"), Path("search", "search_index.js")
 _BEFORE = "var __index = "
@@ -36,7 +37,7 @@ def found_of(entry: Entry) -> Iterator[dict[str, Any]]:
         if slug not in titles or not text:
             continue
         title = f"{entry.build_no}: {entry.short if slug == 'index' else titles[slug]}"
-        yield {"location": f"{entry.slug}/{slug}.html", "title": html.escape(title, quote=False), "text": html.escape(text, quote=False)}
+        yield {"location": address(entry, slug), "title": html.escape(title, quote=False), "text": html.escape(text, quote=False)}
 
 
 def _words(entry: Entry) -> dict[str, Iterable[str]]:

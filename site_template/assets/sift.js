@@ -2,7 +2,7 @@
    which it was written. A cell's <data value> counts before its words; cells without one come last. */
 (function () {
   "use strict";
-  var FEWEST = 3, narrow = matchMedia("(max-width:51.99em)");
+  var FEWEST = 3, FEWEST_UNSORTED = 8, narrow = matchMedia("(max-width:51.99em)");
 
   function made(name, text, css) {
     var element = document.createElement(name);
@@ -37,7 +37,7 @@
     var heads = table.classList.contains("unsorted") ? [] : Array.prototype.slice.call(table.tHead.rows[0].cells);
     var words = new Map(written.map(function (row) { return [row, plain(row.textContent)]; }));
     var five = written.some(function (row) { return row.classList.contains("five"); });
-    if (written.length < FEWEST) return;
+    if (written.length < (heads.length ? FEWEST : FEWEST_UNSORTED)) return;
 
     var bar = made("div", "", "sifter"), box = made("input"), count = made("output"), order = made("select");
     var only = made("label", "Only rows with "), by = made("label", "In the order of ");

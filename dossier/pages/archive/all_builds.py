@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from urllib.parse import quote
 
 from dossier.model.entry import Entry
 from dossier.model.results import WORST_FIRST
 from dossier.pages.archive.many_rows import unsearched
 from dossier.pages.archive.over_all import over_all
-from dossier.pages.archive.ways import sorted_by
+from dossier.pages.archive.ways import sorted_by, way
 from dossier.pages.page import Page
 from dossier.pages.parts.numbers import capital, counted, day, esc, in_words, joined
 from dossier.pages.parts.tables import Column, Row, Sheet, table
@@ -30,7 +31,7 @@ def all_builds(entries: Sequence[Entry]) -> list[Page]:
         Column("Build", "c-no"), Column("Machine"), Column("Copied moment", "c-why"), Column("Class", "c-why"), Column("Completed", "num"),
         Column("Verdicts", "c-verdict"), Column("Open", "c-why"),
     ]  # fmt: skip
-    rows = [Row(_cells(one, marked=len(entries) <= MOST_MARKED), one.slug) for one in entries]
+    rows = [Row(_cells(one, marked=len(entries) <= MOST_MARKED), f"build-{quote(one.slug)}") for one in entries]
     caption = f"{capital(counted(len(entries), 'dossier'))}, each a set of sheets of its own"
     sheet.add(unsearched(table(caption, columns, rows, css="builds sift")))
     sheet.say("Every machine listed here is a replica. Each dossier opens with its statement and its worst news.", "after")
@@ -49,13 +50,13 @@ def owner_of(entries: Sequence[Entry]) -> str:
 
 
 def _number(one: Entry) -> str:
-    return f'<a href="{esc(one.slug)}/index.html"><span class="nw">{esc(one.build_no)}</span></a>'
+    return way(one)
 
 
 def _machine(one: Entry) -> str:
     draft = " <b>Draft.</b>" if one.draft else ""
     return (
-        f'<a href="{esc(one.slug)}/index.html">{esc(one.title)}</a>{draft}<br>'
+        f"{way(one, text=esc(one.title))}{draft}<br>"
         f'<span class="quiet">{esc(one.statement)} Revision {esc(one.revision)}, {day(one.revised)}</span>'
     )
 

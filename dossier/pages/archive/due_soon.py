@@ -121,7 +121,12 @@ def summary(entry: Entry, one: DueEntry) -> str:
 
 def description(entry: Entry, one: DueEntry) -> str:
     """What a calendar says of a limit: the machine, that it is a replica, whose limit, and how it was counted."""
-    parts = [entry.title, f"limit: {one.whose}" if one.whose else "", one.action, f"counted to {day(entry.revised)}, revision {entry.revision}"]
-    return "; ".join(filter(None, parts)) + ". A replica. The dossier itself has the record; what is due sooner by hours or laps stands there."
-
-
+    parts = [
+        entry.title,
+        f"limit: {one.whose}" if one.whose else "",
+        one.action,
+        f"counted to {day(entry.revised)}, revision {entry.revision}",
+    ]
+    return (
+        "; ".join(filter(None, parts)) + ". A replica. The dossier itself has the record; what is due sooner by hours or laps stands there."
+    )

@@ -38,7 +38,7 @@ def evidence_across(entries: Sequence[Entry]) -> list[Page]:
         Long("In several dossiers", f"{capital(counted(count, 'source'))} used in more than one dossier", columns, shared, "across"),
         Long("In one dossier", f"{capital(counted(len(uses) - count, 'source'))} used in one dossier alone", columns, alone, "across"),
     ]
-    said = f"{capital(counted(count, 'source'))} of {in_words(len(uses))} used in more than one dossier."
+    said = f"{capital(counted(count, 'source')) if count else 'No source'} of {in_words(len(uses))} used in more than one dossier."
     foreword = f"{said} {SAME} {withheld(entries, 'evidence')}".strip()
     lead = "One source used in several dossiers, and what rests on it in each."
     return on_sheets("evidence-across", "Evidence across builds", lead, tables, foreword)
@@ -61,7 +61,11 @@ def _rows(used: Sequence[Used]) -> list[Row]:
 def _use(entry: Entry, one: SourceEntry) -> str:
     items = ", ".join(way(entry, "specification", item, f'<span class="nw">{esc(item)}</span>') for item in one.items)
     conflicts = ", ".join(way(entry, "evidence", conflict, f'<span class="nw">{esc(conflict)}</span>') for conflict in one.conflicts)
-    words = [f"items {items}" if items else "", f"in conflict {conflicts}" if conflicts else "", "" if items or conflicts else "not used for an item"]
+    words = [
+        f"items {items}" if items else "",
+        f"in conflict {conflicts}" if conflicts else "",
+        "" if items or conflicts else "not used for an item",
+    ]
     believed = f", believed {esc(one.believed)}" if one.believed else ""
     source = way(entry, "evidence", one.id, f'<span class="nw">{esc(entry.build_no)}</span> {esc(one.id)}')
     return f"{source}{believed}: {'; '.join(filter(None, words))}"

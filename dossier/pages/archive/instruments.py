@@ -47,7 +47,9 @@ class Use:
     @property
     def calibrations(self) -> tuple[CalibrationEntry, ...]:
         """All that any of the builds knows, by day; a failure comes before what was passed on the same day."""
-        return tuple(sorted({each for _, one in self.used for each in one.calibrations}, key=lambda each: (each.date, each.passed, each.found)))
+        return tuple(
+            sorted({each for _, one in self.used for each in one.calibrations}, key=lambda each: (each.date, each.passed, each.found))
+        )
 
 
 def doubt(on: datetime.date | None, calibrations: Sequence[CalibrationEntry]) -> Doubt | None:

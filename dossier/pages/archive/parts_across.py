@@ -42,7 +42,9 @@ def _suppliers(entries: Sequence[Entry]) -> list[Long]:
     rows = [_supplier(name, len(fitted[name]), refused[name]) for name in names]
     columns = [Column("Supplier"), Column("Fitted", "num"), Column("Refused", "num"), Column("What was refused, and why", "c-why", "Why")]
     caption = "Parts of each supplier that are fitted, and parts that were refused or cost work first; the most refused stand first"
-    beneath = "For the workshop alone. So few parts prove nothing about a supplier; each refusal stands in its own dossier with what was found."
+    beneath = (
+        "For the workshop alone. So few parts prove nothing about a supplier; each refusal stands in its own dossier with what was found."
+    )
     return [Long("Suppliers", caption, columns, rows, "suppliers", beneath)] if rows else []
 
 
@@ -91,7 +93,9 @@ def _who_has(entries: Sequence[Entry]) -> list[Long]:
         Column("Part"), Column("Group", "c-why"), Column("Machines", "num"), Column("Fitted to", "c-why", "Fitted"),
         Column("Spare with", "c-why", "Spare"),
     ]  # fmt: skip
-    caption = f"{capital(counted(len(names), 'part'))} by name; parts of one name are alike by their name alone, measure before exchanging them"
+    caption = (
+        f"{capital(counted(len(names), 'part'))} by name; parts of one name are alike by their name alone, measure before exchanging them"
+    )
     return [Long("Who has one", caption, columns, rows, "who-has", withheld(entries, "parts", "spares"))] if rows else []
 
 

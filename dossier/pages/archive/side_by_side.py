@@ -151,7 +151,9 @@ def _items(entry: Entry) -> dict[Line, tuple[str, Cell]]:
     for item in entry.items:
         for one in item.readings or (Taken(),):
             line = (item.quantity or item.title.casefold(), one.label)
-            out.setdefault(line, (_named(item.title, one.label), Cell(one, item.unit, item.decimals, _verdict(item), "specification", item.id)))
+            out.setdefault(
+                line, (_named(item.title, one.label), Cell(one, item.unit, item.decimals, _verdict(item), "specification", item.id))
+            )
     return out
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
+from urllib.parse import quote
 
 from dossier.model.entry import Entry
 from dossier.pages.parts.numbers import day, esc, in_words
@@ -16,7 +17,12 @@ def way(entry: Entry, sheet: str = "index", id: str = "", text: str = "") -> str
     shown = text or f'<span class="nw">{esc(entry.build_no)}</span>'
     if sheet not in {slug for slug, _ in entry.sheets}:
         return shown
-    return f'<a href="{esc(entry.slug)}/{sheet}.html{f"#{esc(id)}" if id else ""}">{shown}</a>'
+    return f'<a href="{address(entry, sheet)}{f"#{esc(id)}" if id else ""}">{shown}</a>'
+
+
+def address(entry: Entry, sheet: str) -> str:
+    """The address of a sheet of a dossier from the archive's own: a folder may be called anything."""
+    return f"{quote(entry.slug)}/{sheet}.html"
 
 
 def sorted_by(value: object, shown: str) -> str:

@@ -15,7 +15,8 @@ PLAIN = Entry(
     form=FORM, audience="workshop", slug="brennock", title="Orrisdale replica of the Brennock 250 (1961), completed 2024", short="Brennock replica",
     build_no="ORW-02", statement="This machine is a replica.", what_it_is="reproduction by another builder, called a replica in the trade",
     builder="Orrisdale Works", workshop="Orrisdale Works", completed=2024,
-    copies=Moment("Brennock 250, machine no. 2", "Ilse Tarn", "Corvane Park", DAY("1961-06-04")), revision="B", revised=DAY("2025-05-03"), sheets=SHEETS,
+    copies=Moment("Brennock 250, machine no. 2", "Ilse Tarn", "Corvane Park", DAY("1961-06-04")), revision="B",
+    revised=DAY("2025-05-03"), sheets=SHEETS,
 )  # fmt: skip
 
 

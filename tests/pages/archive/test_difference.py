@@ -19,7 +19,9 @@ def test_uncertainties_of_two_instruments_add_in_squares():
     assert difference(taken(100.0, 3.0, "M1"), taken(104.9, 4.0, "M2")).real is Real.NOT_SHOWN
 
 
-@pytest.mark.parametrize("mine, theirs", [(("M1",), ("M1",)), (("M1", "M2"), ("M2", "M3")), ((UNKNOWN,), ("M2",)), ((), ("M2",)), (("M1", UNKNOWN), ("M2",))])
+@pytest.mark.parametrize(
+    "mine, theirs", [(("M1",), ("M1",)), (("M1", "M2"), ("M2", "M3")), ((UNKNOWN,), ("M2",)), ((), ("M2",)), (("M1", UNKNOWN), ("M2",))]
+)
 def test_one_instrument_or_an_unknown_one_adds_them_plainly(mine, theirs):
     # with correlation unknown the most they can come to is 3 + 4 (JCGM 100:2008, 5.2.2)
     found = difference(taken(100.0, 3.0, *mine), taken(106.9, 4.0, *theirs))

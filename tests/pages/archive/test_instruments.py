@@ -71,7 +71,9 @@ def test_a_failure_that_one_dossier_does_not_know_yet_counts_for_its_readings_to
 
 def test_instruments_of_two_workshops_with_one_number_are_two():
     mine = entry("mine", items=(item("D02", "M1"),), instruments=(used("D02", "2025-03-01", "2025-06-01 failed"),))
-    theirs = entry("theirs", workshop="Other Works", items=(item("D02", "M1"),), instruments=(used("D02", "2025-03-01", "2024-01-01 passed"),))
+    theirs = entry(
+        "theirs", workshop="Other Works", items=(item("D02", "M1"),), instruments=(used("D02", "2025-03-01", "2024-01-01 passed"),)
+    )
     page = plain(html_of(instruments([mine, theirs])))
     assert "THEIRS" not in page.split("All instruments")[0] and "Other Works" in page
 

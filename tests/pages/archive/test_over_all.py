@@ -19,7 +19,9 @@ from tests.pages.demo import plain, row
 
 
 def test_all_builds_says_what_each_machine_is_copies_has_open_and_its_verdicts():
-    items = tuple(ItemEntry(f"D{n:02d}", "Bore", "", outcome) for n, outcome in enumerate([Outcome.FAILS, Outcome.CONFORMS, Outcome.CONFORMS]))
+    items = tuple(
+        ItemEntry(f"D{n:02d}", "Bore", "", outcome) for n, outcome in enumerate([Outcome.FAILS, Outcome.CONFORMS, Outcome.CONFORMS])
+    )
     one = replace(PLAIN, items=(*items, ItemEntry("D09", "Rim", "", Outcome.FAILS, concession="C-01")), class_="350 cc class", draft=True,
                   open=(OpenEntry("snag", "S1", "leaks"), OpenEntry("record", "", "mass"), OpenEntry("record", "", "hours")))  # fmt: skip
     html = html_of(all_builds([one]))
@@ -29,6 +31,12 @@ def test_all_builds_says_what_each_machine_is_copies_has_open_and_its_verdicts()
     assert cells[4] == "Does not conform 1Deviates by agreement 1Conforms 2of 4"
     assert cells[5] == "one snag, two missing records"
     assert 'href="brennock/index.html"' in html
+
+
+def test_a_folder_may_be_called_anything():
+    html = html_of(all_builds([replace(PLAIN, slug="all builds #2, 50 % Müller")]))
+    assert 'href="all%20builds%20%232%2C%2050%20%25%20M%C3%BCller/index.html"' in html
+    assert " " not in re.findall(r'<tr role="row" id="([^"]+)"', html)[0]
 
 
 def test_what_is_withheld_is_not_called_none():
@@ -47,7 +55,9 @@ def test_who_has_another_selector_drum_is_told_by_its_name_fitted_or_spare():
 
 def test_a_supplier_s_parts_are_counted_with_what_was_refused_and_why():
     gone = RefusedEntry("R01", "Piston set", "pin bores 0.03 out of square", "returned", "Bramwick")
-    page = html_of(parts_across([parted("one", refused=(gone,)), parted("two", refused=(gone, RefusedEntry("R02", "Liner", "soft", "scrapped")))]))
+    page = html_of(
+        parts_across([parted("one", refused=(gone,)), parted("two", refused=(gone, RefusedEntry("R02", "Liner", "soft", "scrapped")))])
+    )
     assert row(page, "Bramwick") == ["0", "2", "Piston set: pin bores 0.03 out of square ONE, TWO"]
     assert row(page, "Ondrell Frame") == ["2", "0", "nothing"]
     assert row(page, "supplier not recorded") == ["0", "1", "Liner: soft TWO"]
@@ -55,7 +65,9 @@ def test_a_supplier_s_parts_are_counted_with_what_was_refused_and_why():
 
 
 def test_where_no_supplier_may_be_known_no_supplier_and_no_refusal_is_spoken_of():
-    page = html_of(parts_across([entry("one", audience="public", parts=(PartEntry("P01", "Selector drum", "gearbox", "unknown"),))])).lower()
+    page = html_of(
+        parts_across([entry("one", audience="public", parts=(PartEntry("P01", "Selector drum", "gearbox", "unknown"),))])
+    ).lower()
     assert "selector drum" in page and "supplier" not in page and "refused" not in page
 
 
@@ -72,7 +84,14 @@ def test_what_is_past_due_stands_before_what_is_soon_due_and_the_rest_is_counted
         DueEntry("L5", "tyres"),
     )
     assert re.search(r"Past due on 3 May 2025: one limit", page) and "One limit is further off" in page
-    assert page.index("Rods") < page.index("Soon due\n") < page.index("Chain") < page.index("Hoses") < page.index("Cannot be told\n") < page.index("Tyres")
+    assert (
+        page.index("Rods")
+        < page.index("Soon due\n")
+        < page.index("Chain")
+        < page.index("Hoses")
+        < page.index("Cannot be told\n")
+        < page.index("Tyres")
+    )
     assert "Wiring" not in page and "past due by 0.4 h" in page and "102.0 %" in page
 
 
@@ -112,7 +131,10 @@ def test_a_long_table_goes_on_over_the_page_whole_and_in_order():
 
 
 def test_no_sheet_but_the_list_of_all_builds_grows_beyond_its_size():
-    many = [parted(f"m{n:04d}", due=(DueEntry("L1", "hub", used=90.0),), sources=(source("Grid", items=("D15",)), source(f"own {n}"))) for n in range(3000)]
+    many = [
+        parted(f"m{n:04d}", due=(DueEntry("L1", "hub", used=90.0),), sources=(source("Grid", items=("D15",)), source(f"own {n}")))
+        for n in range(3000)
+    ]
     listed, more = write_over_all(many)
     sizes = {page.slug: len(page.html) for page in (*listed[1:], *more)}
     assert max(sizes.values()) < 400_000 and len(sizes) > 6

@@ -12,7 +12,9 @@ from tests.pages.demo import plain, row
 
 
 def machine(slug: str, bore: float, u: float | None, instrument: str, unit: str = "mm", **more) -> Entry:
-    item = ItemEntry("D02", "Bore", "62.00 mm", Outcome.CONFORMS, unit, 3, quantity="bore", readings=(Taken("left", bore, u, (instrument,)),))
+    item = ItemEntry(
+        "D02", "Bore", "62.00 mm", Outcome.CONFORMS, unit, 3, quantity="bore", readings=(Taken("left", bore, u, (instrument,)),)
+    )
     figure = FigureEntry("swept_volume", "Swept volume", "cc", 2, "engine", (Taken("", 5 * bore, u, (instrument,)),))
     return entry(slug, items=(item,), figures=(figure,), **more)
 
@@ -68,7 +70,10 @@ def test_no_table_has_more_machines_than_it_can_hold_and_each_stands_beside_the_
 
 
 def test_the_sheets_grow_in_step_with_the_machines():
-    sizes = [sum(len(page.html) for page in side_by_side([machine(f"m{n:03d}", 62.0, 0.001, "M1") for n in range(count)])) for count in (50, 100, 200)]
+    sizes = [
+        sum(len(page.html) for page in side_by_side([machine(f"m{n:03d}", 62.0, 0.001, "M1") for n in range(count)]))
+        for count in (50, 100, 200)
+    ]
     assert sizes[2] - sizes[1] < 2.2 * (sizes[1] - sizes[0])
 
 
