@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from html.parser import HTMLParser
 
-_BODY = re.compile(r'<div class="sheet-body">\n(?P<body>.*)\n</div>.*?</article>', re.DOTALL)
-_TITLE = re.compile(r"<h1[^>]*>(?P<title>.*?)</h1>", re.DOTALL)
 _VOID = {"img", "br", "hr", "col", "wbr", "input", "source"}
 _SKIPPED = {"svg", "script", "style", "button", "dialog"}
 _BREAKS = {"p", "div", "li", "ul", "ol", "figure", "figcaption", "section", "dl", "dt", "dd", "details", "summary", "blockquote", "caption"}
@@ -66,13 +64,8 @@ def _table(rows: list[list[str]]) -> str:
     return "\n".join([lines[0], "|" + " --- |" * width, *lines[1:]])
 
 
-def plain(page: str) -> tuple[str, str]:
-    """Title and Markdown of a published sheet, given as HTML; ValueError where it is none."""
-    body, title = _BODY.search(page), _TITLE.search(page)
-    if body is None or title is None:
-        raise ValueError("this is no sheet of a dossier")
+def plain(body: str) -> str:
+    """The body of a published sheet, given as HTML, as Markdown."""
     reader = _Plain()
-    reader.feed(body["body"])
-    text = re.sub(r"[ \t]*\n[ \t]*\n\s*", "\n\n", "".join(reader.out)).strip()
-    name = re.sub(r"<[^>]*>", "", title["title"]).strip()
-    return " ".join(name.split()), f"{text}\n"
+    reader.feed(body)
+    return re.sub(r"[ \t]*\n[ \t]*\n\s*", "\n\n", "".join(reader.out)).strip() + "\n"
