@@ -99,6 +99,8 @@ def publish_all(path: Path, out: Path, audience: str, way: Way) -> str:
     builds = {build.resolve().name: build for build in found}
     if len(builds) != len(found):
         raise click.UsageError(f"two builds in {path} bear one name")
+    if taken := {"assets", "search"} & builds.keys():
+        raise click.UsageError(f"{path / min(taken)}: the archive keeps a folder of its own by that name; rename the build's folder")
     asked = archives.Asked(builds, of_what(path, audience), out, way.kept, way.notes)
     if not way.only:
         return _archive(asked, way)

@@ -92,6 +92,8 @@ def room_for_one(out: Path, audience: str) -> None:
     names = [name for name in sorted(os.listdir(out)) if not name.startswith(".")]  # noqa: PTH208
     if names and not (out / MARK).is_file():
         raise ExchangeError(f"{out} holds files that dossier did not write ({MARK} is missing); publish to another folder")
+    if (out / ENTRY).is_file():
+        raise ExchangeError(f"{out} is one dossier by itself; publish to another folder")
     if not names:
         mark(out)
     for name in names:

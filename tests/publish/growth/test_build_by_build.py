@@ -96,6 +96,20 @@ def test_with_nothing_changed_nothing_is_made(standing, made, indexed):
     assert (made, indexed) == ([], []) and (inodes(standing.out), standing.out.stat().st_ino) == before
 
 
+def loaded(yard: Yard) -> set[str]:
+    """Which of the large libraries a publish in a process of its own has loaded at its end."""
+    words = ["publish", yard.path, "--for", "public", "--out", yard.out, "--cache", yard.cache]
+    code = "import sys; from dossier.cli import main; main(standalone_mode=False); print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code, *map(str, words)], cwd=ROOT, check=True, capture_output=True, text=True)
+    return {"mkdocs", "matplotlib", "pydantic", "PIL", "yaml", "concurrent.futures.process", "distributed"} & set(done.stdout.split())
+
+
+def test_an_unchanged_archive_loads_no_library_and_one_build_no_pool_of_processes(standing):
+    assert loaded(standing) == set()
+    standing.write(SLUGS[0], "78.9 kg", "78.7 kg")
+    assert loaded(standing) == {"mkdocs", "matplotlib", "pydantic", "PIL", "yaml"}
+
+
 def test_one_build_changed_is_the_only_one_made_and_all_other_files_are_the_very_same(standing, made, indexed):
     before = inodes(standing.out)
     standing.write(SLUGS[1], "78.9 kg", "79.3 kg")
@@ -178,7 +192,7 @@ def test_on_a_disk_without_links_files_are_copied(standing, monkeypatch):
         raise PermissionError
 
     monkeypatch.setattr(os, "link", refused)
-    standing.write(SLUGS[0], "78.9 kg", "79.1 kg")
+    standing.write(SLUGS[0], "78.7 kg", "79.1 kg")
     standing.publish()
     assert tree(standing.out) == standing.cold()
     assert "nothing changed" in standing.publish()
@@ -237,6 +251,21 @@ def test_pages_over_all_name_the_builds_not_yet_published(yard):
     assert told.startswith("exit 2") and all(slug in told for slug in SLUGS[1:]) and SLUGS[0] not in told.split("not yet")[1]
 
 
+def test_a_build_may_not_bear_the_name_of_a_folder_of_the_archives_own(yard):
+    (yard.path / SLUGS[0]).rename(yard.path / "search")
+    told = yard.publish()
+    assert told.startswith("exit 2") and "rename the build's folder" in told and not yard.out.exists()
+
+
+def test_one_build_is_not_put_into_a_dossier_that_stands_by_itself(yard):
+    single = yard.folder / "single"
+    words = ["publish", str(yard.path / SLUGS[0]), "--for", "public", "--out", str(single), "--no-cache"]
+    assert CliRunner().invoke(cli.main, words).exit_code == 0
+    before = tree(single)
+    told = yard.publish("--only", SLUGS[1], out=single)
+    assert told.startswith("exit 2") and "by itself" in told and tree(single) == before
+
+
 def test_one_build_is_not_put_among_the_files_of_others(yard):
     yard.out.mkdir()
     (yard.out / "letters.txt").write_text("kept")
@@ -275,7 +304,7 @@ def test_a_fault_of_the_program_in_another_process_leaves_the_last_good_archive(
         standing.write(slug, "110.0 mm", "110.1 mm")
     monkeypatch.setattr(archives, "carry_out", _killed)
     told = standing.publish("--cores", 2)
-    assert told.startswith("exit 3") and inodes(standing.out) == before and standing.left() == []
+    assert told.startswith("exit 3") and "BrokenProcessPool" in told and inodes(standing.out) == before and standing.left() == []
 
 
 def _killed(work: Work) -> None:
