@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
@@ -181,7 +182,7 @@ def _new_pictures(found: Round, slug: str, making: Path, attempts: Path) -> None
     found.needs[slug] = Needs.ALL
     if before.laid is None or before.needs is not Needs.PICTURES:
         return
-    attempt = attempts / f"pictures-{len(found.notes)}"
+    attempt = Path(tempfile.mkdtemp(prefix="", dir=attempts))
     with seen_again(before) as seen:
         try:
             dossier, taken = renew(before.laid, before.photos.values(), asked.out / slug, attempt / SITE, asked.kept and asked.kept / "pictures")

@@ -120,7 +120,8 @@ def _archive(asked: archives.Asked, way: Way) -> str:
     with _into(asked.out):
         found = archives.as_they_lie(asked) if way.index_only else archives.look_round(asked)
         if archives.stands(found):
-            return f"{found.said()}; nothing changed, the {audience} edition stands"
+            said = f"pages over {all_of_it} dossiers" if way.index_only else found.said()
+            return f"{said}; nothing changed, the {audience} edition stands"
         try:
             archives.make(found, way.hands())
         except archives.NotClean:
