@@ -20,6 +20,7 @@ from dossier.model.forms.specification import Specification
 from dossier.model.forms.work import Work
 from dossier.model.forms.workshop import WorkshopFile
 from dossier.model.problems import Place, Problem, in_order
+from dossier.read.builds import find_builds as find_builds
 from dossier.read.checks.unfilled import unfilled
 from dossier.read.files import Folder
 from dossier.read.logs.table import read_logs
@@ -35,16 +36,6 @@ FORMS: Mapping[str, type[Any]] = {
     "work": Work, "running": Running, "life": Life, "custody": Custody, "photos": Photos,
 }  # fmt: skip
 """The forms of a build folder by the stem of their file; only machine.yaml must be there."""
-
-
-def find_builds(path: Path) -> list[Path]:
-    """The build folders at `path`: itself where it has a machine.yaml, otherwise those of its folders that have one, by name."""
-    try:
-        if (path / "machine.yaml").is_file():
-            return [path]
-        return sorted(one for one in path.iterdir() if one.is_dir() and (one / "machine.yaml").is_file())
-    except OSError:
-        return []
 
 
 def workshop_path(build: Path) -> Path:
