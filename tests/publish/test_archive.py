@@ -105,7 +105,7 @@ def test_a_dossier_by_itself_names_no_other_build_of_its_workshop(workshop):
 
 def test_a_sheet_that_continues_another_bears_its_number_and_is_not_listed(workshop):
     page = (workshop / "side-by-side-1.html").read_text(encoding="utf-8")
-    listed = page.split('aria-label="Sheets of this dossier"')[1].split("</nav>")[0]
+    listed = page.split('aria-label="Sheets of this archive"')[1].split("</nav>")[0]
     assert "Sheet 2 of 6" in listed and "side-by-side-1.html" not in listed
     assert re.search(r'<li class="here"><a href="side-by-side.html"', listed)
 
