@@ -18,7 +18,7 @@ _SOURCE = r"""
 #let d = json(bytes(sys.inputs.data))
 #set document(title: d.title, author: d.builder, date: auto)
 #set page(width: 105mm, height: 148mm, margin: 8mm)
-#set text(font: ("Vollkorn", "Archivo Narrow"), size: 8.5pt, lang: "en", hyphenate: false, number-type: "lining")
+#set text(font: ("Vollkorn", "Vollkorn Greek", "Archivo Narrow"), size: 8.5pt, lang: "en", hyphenate: false, number-type: "lining")
 #set par(leading: 0.5em, spacing: 0.7em)
 #show heading: set text(size: 11pt)
 #show raw: set text(font: ("Archivo Narrow", "Vollkorn"), size: 9.5pt)
