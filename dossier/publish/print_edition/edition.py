@@ -28,9 +28,7 @@ _NUMBER = re.compile(r"[A-Z]{1,4}-?[0-9]{1,4}")
 Node = dict[str, Any]
 
 
-def print_edition(
-    edition: Edition, source: Path, cache: Path | None = None, progress: Callable[[int, int], None] | None = None
-) -> bytes:
+def print_edition(edition: Edition, source: Path, cache: Path | None = None, progress: Callable[[int, int], None] | None = None) -> bytes:
     """The edition as a PDF of size A4 (210 × 297 mm). `source` is the build folder the photographs lie in, `cache` where made ones are kept.
 
     PictureChangedError when a photograph is not what was read; UnsetError and PressError are faults of the program.
@@ -48,7 +46,7 @@ def laid_out(edition: Edition, plates: dict[str, Plate]) -> Node:
     """All that the sheets are set from; `edition` has the renditions made for paper."""
     machine = edition.build.machine
     pages = write_pages(edition)
-    css, inks = (template_folder() / "assets" / "plots.css").read_text("utf-8"), Inks(machine.livery.day)
+    css, inks = (template_folder() / "assets" / "plots.css").read_text("utf-8"), Inks(machine.livery.day, plain="Archivo")
     places = Places(frozenset(_places(pages)))
     sheets = [_sheet(one, Matter(one.slug, places, plates, css, inks)) for one in pages]
     there = set(_there(sheets))
@@ -67,7 +65,14 @@ def laid_out(edition: Edition, plates: dict[str, Plate]) -> Node:
 
 
 def _sheet(page: Page, matter: Matter) -> Node:
-    return {"at": f"{page.slug}#", "title": page.title, "heading": page.heading, "lead": page.lead, "kind": page.kind, "in": matter.body(page.html)}
+    return {
+        "at": f"{page.slug}#",
+        "title": page.title,
+        "heading": page.heading,
+        "lead": page.lead,
+        "kind": page.kind,
+        "in": matter.body(page.html),
+    }
 
 
 def _hero(edition: Edition, plates: dict[str, Plate]) -> Node | None:

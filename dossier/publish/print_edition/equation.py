@@ -9,7 +9,16 @@ from dossier.publish.print_edition.marked import UnsetError, words_of
 Node = dict[str, Any]
 
 _SHUT = {"(": ")", "⌊": "⌋", "|": "|", "[": "]"}
-_CLASSES = {"=": "relation", "≤": "relation", "≥": "relation", "≈": "relation", "+": "binary", "·": "binary", "×": "binary", ",": "punctuation"}
+_CLASSES = {
+    "=": "relation",
+    "≤": "relation",
+    "≥": "relation",
+    "≈": "relation",
+    "+": "binary",
+    "·": "binary",
+    "×": "binary",
+    ",": "punctuation",
+}
 
 
 def equation(element: Node) -> Node:

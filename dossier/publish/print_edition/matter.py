@@ -82,7 +82,9 @@ class Matter:
         if "contact" in classes:
             return [{"k": "sheet", "of": [self._frame(frame) for frame in one["inside"]]}]
         if "chain" in classes:
-            return [{"k": "terms", "css": "chain", "rows": [[self.speller.words([part]) for part in item["inside"]] for item in one["inside"]]}]
+            return [
+                {"k": "terms", "css": "chain", "rows": [[self.speller.words([part]) for part in item["inside"]] for item in one["inside"]]}
+            ]
         items = [self.blocks(item["inside"]) for item in one["inside"]]
         return [{"k": "list", "css": " ".join(classes), "ordered": one["tag"] == "ol", "items": items}]
 

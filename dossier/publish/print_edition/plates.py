@@ -85,7 +85,15 @@ def _photo(link: Node, plates: Mapping[str, Plate]) -> Node:
         raise UnsetError(f"{name} is no photograph of this edition")
     one = plates[name]
     files = {f"{edge:g}": f"/{file}" for edge, file in one.files.items()}
-    return {"k": "photo", "files": files, "shape": one.width / one.height, "alt": image["of"].get("alt", ""), "pins": [], "legend": [], "css": ""}
+    return {
+        "k": "photo",
+        "files": files,
+        "shape": one.width / one.height,
+        "alt": image["of"].get("alt", ""),
+        "pins": [],
+        "legend": [],
+        "css": "",
+    }
 
 
 def _pin(pin: Node) -> list[Any]:

@@ -22,6 +22,10 @@ STANDARDS: list[typst.PDFStandard] = ["a-2a", "ua-1"]
 """ISO 19005-2, level A, for keeping; ISO 14289-1 for readers who cannot see."""
 
 
+_FAMILIES = {"vollkorn-greek": "Vollkorn Greek", "vollkorn": "Vollkorn", "archivo-narrow": "Archivo"}
+"""The families of the house's fonts, by how their files' names begin. Typst drops a `Narrow` from a name, save from some that it knows."""
+
+
 class PressError(RuntimeError):
     """A sheet that could not be set; the message is what typst said. A fault of the program."""
 
@@ -70,18 +74,19 @@ def _fonts() -> typst.Fonts:
     for path in _packed():
         font, out = TTFont(path, recalcTimestamp=False), io.BytesIO()
         font.flavor = None
-        if "-greek-" in path.name:
-            _call(font, "Vollkorn Greek")
+        _call(font, next(family for start, family in _FAMILIES.items() if path.name.startswith(start)), path.stem)
         font.save(out)
         (aside / path.with_suffix(".ttf").name).write_bytes(out.getvalue())
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[aside])
 
 
-def _call(font: TTFont, family: str) -> None:
-    """Give a font a family of its own: typst takes one font of a family and style, and would miss the letters of its other half."""
+def _call(font: TTFont, family: str, own: str) -> None:
+    """Name a font's family, and the font itself: typst takes one font of a family and style, and would miss the letters of its other half."""
     for record in font["name"].names:
         if record.nameID in (1, 16):
             record.string = family
+        elif record.nameID == 6:
+            record.string = own
 
 
 @cache

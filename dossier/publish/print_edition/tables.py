@@ -15,7 +15,7 @@ UPRIGHT, ACROSS = 170.0, 257.0
 """Millimetres that A4 gives a table, upright and on its side, within the margins of the sheet."""
 _SIZES = (8.4, 7.6, 7.0)
 _SMALL = (7.4, 6.8, 6.4)
-_PAGE, _ROW = 2500, 1400
+_PAGE, _ROW = 900, 1400
 """Letters of a table that is kept on one page, and of a row that is."""
 _BAR = 15.0
 """Millimetres of the column in which a bar is drawn."""

@@ -83,7 +83,10 @@ class Speller:
             return [{"k": "bar", "of": float(width[1]) / 100 if width else 0.0}]
         kind = next((_SPANS[name] for name in classes if name in _SPANS), "")
         inside = self._nodes(one["inside"])
-        return [{"k": "br"}] * (kind == "aside") + [{"k": kind, "in": inside}] if kind else inside
+        if not kind:
+            return inside
+        before: Words = [{"k": "br"}] if kind == "aside" else []
+        return [*before, {"k": kind, "in": inside}]
 
     def _link(self, one: Node) -> Node:
         address, inside = one["of"].get("href", ""), self._nodes(one["inside"])
