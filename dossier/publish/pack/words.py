@@ -25,8 +25,9 @@ Sealed by the key {fingerprint}
 
 What was withheld from this audience, in number of entries: {withheld}.
 
-Open data/site/index.html in a browser to read the dossier. To check it, open a terminal in this
-folder, on Debian or any system with OpenSSH, coreutils and findutils, and give these commands:
+Open data/site/index.html in a browser to read the dossier; data/print/print-edition.pdf is the
+whole of it for paper. To check it, open a terminal in this folder, on Debian or any system with
+OpenSSH, coreutils and findutils, and give these commands:
 
 1. Who sealed it. It must say: Good "{namespace}" signature for sealer.
    The key stands in {signers}, which came with the pack: compare the key above with the one the
