@@ -76,6 +76,7 @@ def publish(
     way = Way(kept, kept, cores, scheduler, only, index_only)
     with our_fault():
         _refuse_within(path, out)
+        _refuse_wider(out, audience)
         click.echo(f"{publish_all(path, out, audience, way)}: {out / 'index.html'}")
 
 
@@ -84,6 +85,15 @@ def _refuse_within(path: Path, out: Path) -> None:
     inside, records = out.resolve(), path.resolve()
     if inside == records or records in inside.parents or inside in records.parents:
         raise click.UsageError(f"{out} and the records in {path} lie within one another; publish into a folder apart")
+
+
+def _refuse_wider(out: Path, audience: str) -> None:
+    """Whoever was given a folder to read must not find more in it one day than was meant for him."""
+    from dossier.publish.archive_folder import audience_at
+
+    there = audience_at(out)
+    if there in AUDIENCES[: AUDIENCES.index(audience)]:
+        raise click.UsageError(f"{out} holds what is for the {there}; publish for the {audience} into another folder, or delete it first")
 
 
 def publish_all(path: Path, out: Path, audience: str, way: Way) -> str:

@@ -111,6 +111,15 @@ def audience_of(dossier: Path) -> str:
         return ""
 
 
+def audience_at(out: Path) -> str:
+    """For whom the dossiers are that lie at `out`, one at its root or one in each folder: an archive is for one audience. Empty if none."""
+    try:
+        names = sorted(one.name for one in out.iterdir() if one.is_dir() and not one.name.startswith("."))
+    except OSError:
+        return ""
+    return next((word for folder in (out, *(out / name for name in names)) if (word := audience_of(folder))), "")
+
+
 def all_there(out: Path, slugs: Sequence[str], audience: str) -> None:
     """See that every dossier is published at `out` for that audience; NotPublished names those that are not."""
     said = {slug: audience_of(out / slug) for slug in slugs}

@@ -210,7 +210,9 @@ def _beside(first: Cell, other: Cell) -> str:
         return quiet(found.real.value)
     if found.real is Real.NO_U:
         return quiet(f"{_signed(found.value, first.decimals)}{unit_text(first.unit)}; {found.real.value}")
-    u, places = rounded_up(found.u or 0.0, first.decimals)
+    if not found.u:
+        return quiet(f"{_signed(found.value, first.decimals)}{unit_text(first.unit)}, both exact: ") + f"<b>{found.real.value}</b>"
+    u, places = rounded_up(found.u, first.decimals)
     word = f"<b>{found.real.value}</b>" if found.real is Real.REAL else found.real.value
     how = " (independent)" if found.independent else ""
     return quiet(f'<span class="nw">{_signed(found.value, places)} ± {u}{unit_text(first.unit)}</span>{how}: ') + word
