@@ -29,7 +29,7 @@ PASSES: Mapping[type[Any], tuple[str, ...]] = {
         "unstated", "warnings", "no_verdict", "source", "flag", "usual", "usual_source", "impossible", "basis", "method", "dof",
         "k95", "subject", "strokes", "audience",
     ),
-    Judged: ("label", "value", "u", "outcome", "place", "probability", "figure", "words", "mean_of", "least", "most"),
+    Judged: ("label", "value", "u", "outcome", "place", "probability", "figure", "words", "mean_of", "least", "most", "as_measured"),
     Verdict: (
         "item", "title", "raw", "rule", "source", "revision", "unit", "lower", "upper", "nominal", "judged", "worst", "deviation",
         "deviation_u", "concession", "lapsed", "conflict", "assumption", "safety", "says", "warnings", "independent_sources", "audience",

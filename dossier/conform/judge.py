@@ -133,6 +133,7 @@ class _Case:
             label=reading.label, value=shown, u=u, outcome=outcomes[y], place=numeric.place(shown, band),
             probability=min(chances, default=None), figure=reading.figure, mean_of=reading.mean_of,
             least=min(singles) if reading.each else None, most=max(singles) if reading.each else None,
+            as_measured=reading.written if reading.unit != band.unit.sign else "",
         )  # fmt: skip
         return _One(judged, numeric.overshoot(y, band), self._of_number(y, known, judged, reading.unstated, band))
 

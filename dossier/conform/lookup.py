@@ -46,6 +46,7 @@ def _of_value(one: Value, entry: Entry | None) -> Reading:
         label=_label(one.tags), number=nominal(one.number), u=None if one.u is None else one.u * unit.scale, kind=unit.kind, unit=unit.sign,
         mean_of=one.count, each=tuple(single.si for single in entry.readings) if entry and not entry.repeats else (), tags=one.tags,
         assumed=one.assumed, unstated=one.unstated, taken=((one.with_, one.on),) if one.with_ else (), audience=one.audience,
+        written=" / ".join(map(str, entry.quantities)) if entry else "",
     )  # fmt: skip
 
 

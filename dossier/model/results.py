@@ -236,6 +236,8 @@ class Judged:
     mean_of: int = 1
     least: float | None = None
     most: float | None = None
+    as_measured: str = ""
+    """The reading as it was written, where it was taken in another unit than the item's."""
 
 
 @dataclass(frozen=True)

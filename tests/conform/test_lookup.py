@@ -92,3 +92,15 @@ def test_judging_takes_the_lookup_as_it_is():
 
     assert (found.raw, found.judged[0].figure) == (Outcome.CONFORMS, "swept_volume")
     assert found.judged[0].place == pytest.approx(9)
+
+
+def test_a_reading_taken_in_another_unit_than_the_items_is_kept_as_it_was_written():
+    """1.1830 in is 30.0482 mm (1 in = 25.4 mm exactly, NIST SP 811)."""
+    for text, unit, shown, kept in (("1.1830 in", "in", 1.1830, "1.1830 in"), ("30.05 mm", "mm", 30.05, "")):
+        held = build(item(quantity="choke"), entries=(Entry(what="choke", value=quantity(text)),))
+        known = value("choke", shown * (0.0254 if unit == "in" else 0.001), 0.0004, (), unit=unit, shown=shown)
+
+        (judged,) = judge(held, Lookup(held, [known], []), "E")[0].judged
+
+        assert judged.as_measured == kept
+        assert judged.value == pytest.approx(30.0482 if kept else 30.05)
