@@ -327,6 +327,9 @@ _code("livery-contrast", "error", "the livery colour cannot be read on its paper
 # ---------------------------------------------------------------- verdicts
 _code("calibration-out", "warning", "a verdict rests on an instrument out of calibration", """
     The reading that decided was taken after the instrument's calibration ran out. Measure again, or say why it may be believed.""")
+_code("calibration-failed", "warning", "a verdict rests on an instrument that failed a calibration", """
+    The instrument was found wrong after the reading was taken, or had not passed again before it. What was found at calibration, set against
+    the tolerance, decides whether to measure again.""")
 _code("choice-unlisted", "warning", "what was found is not among the options declared", """
     A choice is judged by equal words. Write the value as one of the item's options, or add it to them.""")
 _code("concession-unproven", "warning", "whether a concession still holds cannot be shown", """

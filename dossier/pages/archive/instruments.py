@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from dossier.model.calibration import Doubt, Found, doubt
 from dossier.model.entry import UNKNOWN, CalibrationEntry, Entry, InstrumentEntry, RestsOn
 from dossier.pages.archive.many_rows import Long, on_sheets
 from dossier.pages.archive.over_all import over_all
@@ -21,14 +22,6 @@ RULE = (
     "passed in between, when it was taken after a failure and before the instrument passed again, and when it is undated and the instrument ever "
     "failed. A reading listed here need not be wrong: what was found at calibration, set against the tolerance, decides."
 )
-
-
-@dataclass(frozen=True)
-class Doubt:
-    """Why a reading is to be looked at again, in words, and the day of the failure."""
-
-    why: str
-    failed: datetime.date
 
 
 @dataclass(frozen=True)
@@ -52,25 +45,8 @@ class Use:
         )
 
 
-def doubt(on: datetime.date | None, calibrations: Sequence[CalibrationEntry]) -> Doubt | None:
-    """Why a reading of that day (None: undated) is to be looked at again; None where nothing known speaks against it.
-
-    What is not known counts against it: a failure on the very day of the reading throws doubt on it, whichever came first. A pass on the
-    day of the reading clears it of later failures.
-    """
-    failures = [each for each in calibrations if not each.passed]
-    if not failures:
-        return None
-    if on is None:
-        return Doubt("undated, and the instrument failed", failures[-1].date)
-    passed = [each.date for each in calibrations if each.passed]
-    later = next((each.date for each in failures if each.date >= on), None)
-    if later is not None and not any(on <= date < later for date in passed):
-        return Doubt("taken before it was found wrong", later)
-    before = [each.date for each in failures if each.date < on]
-    if before and not any(before[-1] <= date <= on for date in passed):
-        return Doubt("taken after it was found wrong", before[-1])
-    return None
+def _found(calibrations: Sequence[CalibrationEntry]) -> list[Found]:
+    return [(each.date, each.passed) for each in calibrations]
 
 
 @over_all("instruments", order=40)
@@ -129,7 +105,7 @@ def _again(use: Use) -> Iterator[Row]:
 
 
 def _doubts(rests: RestsOn, calibrations: Sequence[CalibrationEntry]) -> list[tuple[datetime.date | None, Doubt]]:
-    return [(on, found) for on in rests.days if (found := doubt(on, calibrations))]
+    return [(on, found) for on in rests.days if (found := doubt(on, _found(calibrations)))]
 
 
 def _why(one: Doubt) -> str:
@@ -152,7 +128,7 @@ def _read_again(rows: Sequence[Row]) -> list[Long]:
 def _readings(use: Use) -> Iterator[Row]:
     for entry, one in use.used:
         for each in one.readings:
-            found = doubt(each.on, use.calibrations)
+            found = doubt(each.on, _found(use.calibrations))
             if found:
                 what = f"{esc(capital(each.what))} {quiet(esc(each.role))}"
                 yield Row([what, way(entry), esc(each.value), _named(use, entry), dated(each.on), _why(found)])

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from dossier.model.audience import Audience
+from dossier.model.calibration import doubt
 from dossier.model.entry import UNKNOWN, CalibrationEntry, InstrumentEntry, ItemEntry, ReadingEntry, RestsOn, Taken
 from dossier.model.results import Outcome
-from dossier.pages.archive.instruments import doubt, instruments
+from dossier.pages.archive.instruments import instruments
 from dossier.pages.work import work
 from tests.pages.archive.made import DAY, entry, html_of
 from tests.pages.demo import demo, plain, row
@@ -39,7 +40,7 @@ def known(*said: str) -> tuple[CalibrationEntry, ...]:
     ],
 )
 def test_a_reading_is_in_doubt_until_a_pass_stands_between_it_and_the_failure(on, calibrations, why):
-    found = doubt(DAY(on) if on else None, known(*calibrations))
+    found = doubt(DAY(on) if on else None, [(one.date, one.passed) for one in known(*calibrations)])
     assert (found is None) if why is None else (found is not None and why in found.why)
 
 
