@@ -335,6 +335,17 @@ def nodes(tree: Any) -> Iterator[dict[str, Any]]:
             yield from nodes(one)
 
 
+def test_a_letter_that_no_font_has_is_told_by_its_number_and_every_formula_stays_set() -> None:
+    edition = replace(edition_of(BUILDS / "kestrane-125-r", Audience.PUBLIC), travels=())
+    machine = replace(edition.build.machine, notice="Given by 中 of the club.")
+    pdf = print_edition(replace(edition, build=replace(edition.build, machine=machine)), BUILDS / "kestrane-125-r")
+    read = PdfReader(io.BytesIO(pdf))
+    text = bare(" ".join(page.extract_text() for page in read.pages))
+
+    assert bare("Given by [U+4E2D] of the club.") in text
+    assert set(re.findall(r"\[U\+[0-9A-F]+\]", text)) == {"[U+4E2D]"}
+
+
 def test_a_changed_photograph_stops_the_press_and_is_named(tmp_path: Path) -> None:
     shutil.copytree(BUILDS, tmp_path / "builds")
     folder = tmp_path / "builds" / "kestrane-125-r"
