@@ -11,7 +11,7 @@ _PAD = 2.2
 """Millimetres between the letters of two columns."""
 _LONGEST = 62.0
 """Millimetres of one line beyond which a cell asks for no more room."""
-_STRONG = 1.06
+_STRONG = 1.09
 """A part that words in half-bold take more than plain ones, and the page's own roundings."""
 
 Cell = Sequence[str]

@@ -23,6 +23,7 @@ from dossier.publish.template import template_folder
 
 _SHEETS = Path(__file__).with_name("sheets")
 _ID = re.compile(r'\bid="([^"]*)"')
+_TAG = re.compile(r"<[^>]*>")
 _NUMBER = re.compile(r"[A-Z]{1,4}-?[0-9]{1,4}")
 
 Node = dict[str, Any]
@@ -125,8 +126,14 @@ def _title(words: Sequence[Any]) -> str:
 
 
 def _numbers(pages: Sequence[Page]) -> list[list[str]]:
-    """For the index: each number of an item, part, reading or paper, and its place; in order of letters, then of digits."""
-    found = {id: f"{page.slug}#{id}" for page in reversed(pages) for id in _ID.findall(page.html) if _NUMBER.fullmatch(id)}
+    """For the index: each number of an item, part, reading or paper that a sheet shows, and its place; in order of letters, then of digits."""
+    shown = {page.slug: set(_NUMBER.findall(_TAG.sub(" ", page.html))) for page in pages}
+    found = {
+        id: f"{page.slug}#{id}"
+        for page in reversed(pages)
+        for id in _ID.findall(page.html)
+        if _NUMBER.fullmatch(id) and (id in shown[page.slug] or page.slug == "photographs")
+    }
     return [[id, found[id]] for id in sorted(found, key=_by_number)]
 
 

@@ -24,6 +24,8 @@ _HOLDERS = frozenset(
 )
 """Where blanks between elements are nothing."""
 
+_FLOWING = frozenset({"b", "i", "span", "a", "sub", "sup", "small", "em", "strong", "code"})
+
 Tree = list[Any]
 """Texts, and elements as {"tag", "inside"} with their attributes under "of"; a drawing has its own text under "drawn" instead."""
 
@@ -94,8 +96,13 @@ class _Reader(HTMLParser):
             self.open[-1]["drawn"] += escape(data, quote=False)
         elif self.open[-1]["tag"] == "pre" or any(one["tag"] == "pre" for one in self.open):
             self.open[-1]["inside"].append(data)
-        elif data.strip() or self.open[-1]["tag"] not in _HOLDERS:
+        elif data.strip() or self.open[-1]["tag"] not in _HOLDERS or self._among_words():
             self.open[-1]["inside"].append(" ".join(data.split("\n")))
+
+    def _among_words(self) -> bool:
+        """Whether a blank here stands behind words, in a <div> that holds words."""
+        before = self.open[-1]["inside"][-1:]
+        return self.open[-1]["tag"] == "div" and bool(before) and (isinstance(before[0], str) or before[0]["tag"] in _FLOWING)
 
     def _draw(self, tag: str) -> None:
         if tag not in _DRAWN:

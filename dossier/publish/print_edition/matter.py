@@ -117,8 +117,14 @@ class Matter:
         return [{**picture, "caption": said, "legend": legend, "css": " ".join(classes)}]
 
     def _frame(self, item: Node) -> Node:
+        """A photograph of the contact sheet, with its number: paper is searched by eye."""
         [figure] = self._figure(item["inside"][0])
-        return {**figure, "at": self._at(item)}
+        id = item["of"].get("id", "")
+        return {
+            **figure,
+            "at": self._at(item),
+            "caption": [*figure["caption"], {"k": "quiet", "in": [f" {id}"]}] if id else figure["caption"],
+        }
 
     def _working(self, one: Node) -> Nodes:
         """A worked figure: always open on paper."""
@@ -137,7 +143,7 @@ class Matter:
         if "two" in classes:
             before, self.room = self.room, _HALF
             try:
-                return [{"k": "two", "of": [self.blocks(part["inside"]) for part in one["inside"]]}]
+                return [{"k": "two", "of": [self.blocks([part]) for part in one["inside"]]}]
             finally:
                 self.room = before
         if "plates" in classes:

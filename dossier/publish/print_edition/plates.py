@@ -17,7 +17,7 @@ from dossier.publish.print_edition.marked import Tree, UnsetError, words_of
 
 DOTS = 200
 """Dots an inch, the finest that the two commonest papers show."""
-LARGE, HALF, THIRD = 170.0, 82.0, 54.0
+LARGE, HALF, THIRD = 160.0, 82.0, 54.0
 """Millimetres of the long edge of a photograph: alone, one of a pair, one of three in a row."""
 
 Node = dict[str, Any]

@@ -26,6 +26,10 @@ _FAMILIES = {"vollkorn-greek": "Vollkorn Greek", "vollkorn": "Vollkorn", "archiv
 """The families of the house's fonts, by how their files' names begin. Typst drops a `Narrow` from a name, save from some that it knows."""
 
 
+_SIGNS = "∫√∑∞⌊⌋≤≥≈≠∂ΣΦΔΩΠΘΛαβγδεζηθικλμνξοπρστυφχψω"
+"""Signs of formulas, which the mathematical font that typst brings has; it stands in where the house's own lack one."""
+
+
 class PressError(RuntimeError):
     """A sheet that could not be set; the message is what typst said. A fault of the program."""
 
@@ -101,6 +105,7 @@ def _aside() -> Path:
 def _letters() -> frozenset[int]:
     """The letters that the fonts of the site have; controls and letters of private use may not stand in a PDF for keeping."""
     found = {letter for path in _packed() for letter in TTFont(path).getBestCmap()}
+    found |= set(map(ord, _SIGNS))
     return frozenset(letter for letter in found if not unicodedata.category(chr(letter)).startswith("C"))
 
 
