@@ -26,8 +26,8 @@ _FAMILIES = {"vollkorn-greek": "Vollkorn Greek", "vollkorn": "Vollkorn", "archiv
 """The families of the house's fonts, by how their files' names begin. Typst drops a `Narrow` from a name, save from some that it knows."""
 
 
-_SIGNS = "∫√∑∞⌊⌋≤≥≈≠∂ΣΦΔΩΠΘΛαβγδεζηθικλμνξοπρστυφχψω"
-"""Signs of formulas, which the mathematical font that typst brings has; it stands in where the house's own lack one."""
+_SIGNS = "‰′″→←↑↓∫√∑∞⌊⌋≤≥≈≠∂ΣΦΔΩΠΘΛαβγδεζηθικλμνξοπρστυφχψω"
+"""Signs of formulas and units, which the fonts that typst brings have; they stand in where the house's own lack one."""
 
 
 class PressError(RuntimeError):
