@@ -13,13 +13,16 @@ import pytest
 
 from dossier.model.audience import Audience
 from dossier.model.entry import DueEntry
+from dossier.pages.page import Page
 from dossier.publish.archive import publish_archive
 from dossier.publish.dossiers import publish
 from dossier.publish.due_calendar import due_calendar
 from dossier.publish.entry import NAME, from_bytes
 from dossier.publish.search_all import found_of
+from dossier.publish.staging import StagingError, stage
 from tests.pages.archive.made import DAY, entry
 from tests.pages.demo import opened
+from tests.publish.sheets import ARCHIVE
 from tests.publish.test_site import references
 
 PAGES = {"index", "side-by-side", "side-by-side-1", "parts-across", "instruments", "due-soon", "evidence-across"}
@@ -98,6 +101,19 @@ def test_a_dossier_by_itself_names_no_other_build_of_its_workshop(workshop):
     # the demo's workshop.yaml lays the two side by side by the names of their folders
     for path in (workshop / "kestrane-125-r").rglob("*"):
         assert path.is_dir() or b"talvera-350-gp" not in path.read_bytes(), path
+
+
+def test_a_sheet_that_continues_another_bears_its_number_and_is_not_listed(workshop):
+    page = (workshop / "side-by-side-1.html").read_text(encoding="utf-8")
+    listed = page.split('aria-label="Sheets of this archive"')[1].split("</nav>")[0]
+    assert "Sheet 2 of 6" in listed and "side-by-side-1.html" not in listed
+    assert re.search(r'<li class="here"><a href="side-by-side.html"', listed)
+
+
+def test_a_sheet_cannot_continue_one_that_is_not_listed(tmp_path):
+    pages = [Page("index", "All builds", ""), Page("more", "More", "", under="parts"), Page("yet-more", "Yet more", "", under="more")]
+    with pytest.raises(StagingError, match="'parts', which is no listed page"):
+        stage(pages, ARCHIVE, tmp_path / "staged", {})
 
 
 # ---------------------------------------------------------------- the calendar

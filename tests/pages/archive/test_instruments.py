@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from dossier.model.audience import Audience
 from dossier.model.entry import UNKNOWN, CalibrationEntry, InstrumentEntry, ItemEntry, ReadingEntry, RestsOn, Taken
 from dossier.model.results import Outcome
 from dossier.pages.archive.instruments import doubt, instruments
+from dossier.pages.work import work
 from tests.pages.archive.made import DAY, entry, html_of
-from tests.pages.demo import plain
+from tests.pages.demo import demo, plain, row
 
 
 def known(*said: str) -> tuple[CalibrationEntry, ...]:
@@ -85,3 +87,10 @@ def test_verdicts_of_which_nobody_can_tell_are_counted():
 
 def test_there_is_no_such_page_where_no_reading_names_an_instrument():
     assert list(instruments([entry("one", items=(item("D05", UNKNOWN),))])) == []
+
+
+def test_a_dossier_says_itself_that_one_of_its_gauges_failed():
+    # the demo's workshop.yaml
+    page = work(demo("talvera", Audience.PUBLIC))
+    assert page is not None
+    assert row(page.html, "M5")[2] == "2 October 2025failed 8 September 2025, reads 0.06 mm over at 100 mm"
