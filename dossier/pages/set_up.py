@@ -95,7 +95,7 @@ def _main_lines(edition: Edition, last: Session | None) -> list[Line]:
             ]
             lines.append((f"Tyres, cold, {wheel}", written(shown), "; ".join(filter(None, remarks))))
     if last and last.main_jets:
-        lines.append(("Main jets" if len(last.main_jets) > 1 else "Main jet", esc(" / ".join(last.main_jets)), _other_jets(edition, last)))
+        lines.append(("Main jets" if len(last.main_jets) > 1 else "Main jet", esc(" / ".join(last.main_jets)), _by_weather(edition, last)))
     if last and (last.needle or last.needle_notch):
         lines.append(
             (
@@ -104,8 +104,6 @@ def _main_lines(edition: Edition, last: Session | None) -> list[Line]:
                 esc(last.needle or "") if last.needle_notch else "",
             )
         )
-    by_density = jets_by_density(edition)
-    lines += [("Jets by air density", by_density, "density against the standard day; as run, no rule")] if by_density else []
     lines += _ignition(edition)
     lines += _gearing(edition, last)
     limit, power = _noted(edition, "rpm_limit"), _noted(edition, "rpm_max_power")
@@ -116,6 +114,12 @@ def _main_lines(edition: Edition, last: Session | None) -> list[Line]:
     if last and last.plugs:
         lines.append(("Plug seen", esc(last.plugs), f"after {esc(last.id)}"))
     return lines
+
+
+def _by_weather(edition: Edition, last: Session) -> str:
+    """What jets were run in what air: by its density where the pressure was written down, else by its temperature."""
+    by_density = jets_by_density(edition)
+    return f"by air density, {by_density}" if by_density else _other_jets(edition, last)
 
 
 def _other_jets(edition: Edition, last: Session) -> str:

@@ -234,8 +234,8 @@ def test_what_another_machine_published_is_not_taken_for_ones_own(standing, made
     ("words", "said"),
     [
         (("--only", "machine-0020"), "there is no build 'machine-0020'"),
-        (("--only", SLUGS[0], "--for", "owner"), "is an archive for the public, not for the owner"),
-        (("--index-only", "--for", "owner"), "for others than the owner"),
+        (("--only", SLUGS[0], "--for", "owner"), "holds what is for the public"),
+        (("--index-only", "--for", "owner"), "holds what is for the public"),
     ],
 )
 def test_what_does_not_fit_the_archive_is_refused_and_it_stands(standing, words, said):
