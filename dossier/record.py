@@ -131,7 +131,7 @@ def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:
     known = ours | {name for item in build.specification.items for name in (item.id, item.quantity) if name}
     known |= {one.holds_for for one in build.specification.concessions if one.holds_for}
     kinds = _kinds(recipes)
-    out = []
+    out = [*_items_of_nothing(build, recipes)]
     for entry in _entries(build):
         if entry.what in others - known:
             said = f"{entry.what!r} goes into figures of the {KINDS['2' if strokes == '4' else '4']} alone, and this is a {KINDS[strokes]}"
@@ -141,6 +141,18 @@ def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:
         wanted = kinds.get(entry.what, set())
         if misfit := next((one for one in entry.quantities if wanted and one.kind not in wanted), None):
             out.append(_misfit(entry, misfit, sorted(wanted)))
+    return out
+
+
+def _items_of_nothing(build: Build, recipes: Iterable[Figure]) -> list[Problem]:
+    """Declared items whose quantity nobody measured and no figure works out, though the name looks like one that is known."""
+    known = {entry.what for entry in _entries(build)} | {name for one in recipes for name in (one.name, *(put.takes for put in one.inputs))}
+    out = []
+    for item in build.specification.items:
+        if item.quantity and item.quantity not in known:
+            advice = did_you_mean(item.quantity, known, "leave it if it is still to be measured")
+            said = f"no reading and no figure is called {item.quantity!r}"
+            out.append(Problem("quantity-misspelt", said, item.written, advice, "quantity"))
     return out
 
 

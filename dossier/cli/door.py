@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -35,6 +36,9 @@ def our_fault() -> Iterator[None]:
         yield
     except (click.ClickException, click.exceptions.Exit, click.Abort, KeyboardInterrupt, SystemExit):
         raise
+    except BrokenPipeError:  # whoever read our output has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
     except BaseException as fault:
         import tempfile
         import traceback

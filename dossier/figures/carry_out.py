@@ -27,8 +27,8 @@ def carry_out(recipe: Figure, facts: dict[str, Any], arguments: Mapping[str, Any
         number = recipe.work(**arguments) if number is None else number
     except NoVerdict as reason:
         return _without(facts, str(reason), Warned("figure-extrapolates", f"no verdict: {reason}"))
-    except (ValueError, ZeroDivisionError, OverflowError) as fault:
-        text = f"these inputs cannot be together ({fault})"
+    except (ValueError, ZeroDivisionError, OverflowError):
+        text = "these inputs cannot be together: look for a wrong sign, a nought or a lost digit"
         return _without(facts, "impossible inputs", Warned("figure-impossible", text))
     unit = recipe.measured_in
     best, parts, few = budget(number)

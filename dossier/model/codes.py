@@ -185,6 +185,11 @@ _code("readings-identical", "note", "two readings agree to the last digit", """
     Left and right, or all readings of a set, are the same to the last digit. It happens; more often one was copied from the other.""")
 _code("reading-coarser", "warning", "a reading is rounder than its instrument", """
     The value was written with fewer digits than the instrument resolves. The lost digits cannot be had back later: write what was read.""")
+_code("value-impossible", "error", "a value that cannot be", """
+    No machine has a stroke of nought, air colder than absolute zero, hours that count backwards, or a reading without any uncertainty. A digit
+    or a sign was lost: write what was measured.""")
+_code("limits-apart", "error", "what is declared lies outside its own limits", """
+    The declared value and its limits do not belong together: a digit, or the unit of one of them, is wrong.""")
 _code("unit-odd", "warning", "a value looks as if its unit were wrong", """
     The value differs from what is declared by just the factor between two units (25.4 for inch and millimetre, 16.387 for cubic inch
     and cc, 1.356 for lbf·ft and N·m, 9.81 for kgf and N). Check the unit.""")

@@ -281,6 +281,8 @@ class Verdict:
     """One sentence for the worst-first list: what is wrong and what would decide or mend it."""
     warnings: tuple[Warned, ...] = ()
     independent_sources: int = 0
+    agreement: Audience = Audience.PUBLIC
+    """Who may know of the agreements that were looked at; for others the raw verdict stands alone."""
     audience: Audience = Audience.WORKSHOP
 
     @property

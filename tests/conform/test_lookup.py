@@ -104,3 +104,19 @@ def test_a_reading_taken_in_another_unit_than_the_items_is_kept_as_it_was_writte
 
         assert judged.as_measured == kept
         assert judged.value == pytest.approx(30.0482 if kept else 30.05)
+
+
+def test_a_figure_that_rests_on_a_declared_value_shows_nothing_of_the_machine_as_built():
+    """Directly, or through another figure."""
+    stroke = value("stroke", 0.0578, None, (), role=Role.DECLARED, title="Stroke")
+    volume = figure(inputs=(InputUsed("S", "Stroke", "mm", (stroke,)),))
+    through = value("swept_volume", 349e-6, None, (), of="swept_volume", unit="cc", shown=349.0)
+    ratio = figure("compression_ratio", 10.8, unit="", inputs=(InputUsed("V", "Swept volume", "cc", (through,)),))
+    held = build(
+        item("D01", "349.0 cc", "348.0 to 350.0 cc", quantity="swept_volume"),
+        item("D04", "10.8", "10.6 to 11.0", quantity="compression_ratio"),
+    )
+
+    for verdict in judge(held, Lookup(held, [], [volume, ratio]), "E"):
+        assert verdict.raw is Outcome.NOT_MEASURED
+        assert "rests on declared values, not measured: stroke" in verdict.judged[0].words
