@@ -19,6 +19,7 @@ from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
 from dossier.figures.value import count
 from dossier.figures.values import instead_of, values_of
+from dossier.figures.values_of_logs import apart_from_logs
 from dossier.figures.work_out import work_out
 from dossier.model.audience import Audience
 from dossier.model.build import Build
@@ -96,6 +97,7 @@ def make_record(path: Path, kept: Path | None = None) -> tuple[Record | None, li
         *livery_faults(build.machine),
         *_misfits(build, recipes),
         *_pins_to_nothing(build, recipes),
+        *_apart_from_logs(build, values),
         *_warned(str(path), build, worked, verdicts),
         *(_missing(path, word, where) for word, where in zip(missing, whole.where, strict=True)),
     ]
@@ -195,6 +197,16 @@ def _unknown(entry: Entry, known: set[str]) -> Problem:
 def _missing(path: Path, word: str, where: str) -> Problem:
     file, _, field = where.partition(", ")
     return Problem("record-missing", f"a record is missing: {word}", Place(f"{path}/{file}"), f"write {field} there", field.split()[0])
+
+
+def _apart_from_logs(build: Build, values: Sequence[Value]) -> list[Problem]:
+    entries = {(entry.what, entry.tags): entry for entry in _entries(build)}
+    out = []
+    for mine, logged in apart_from_logs(build, values):
+        entry = entries.get((mine.name, mine.tags))
+        said = f"{mine.title.lower()} is {mine.shown:g} {mine.unit}; the log {logged.source} has {logged.shown:.{mine.decimals + 1}f} {logged.unit}"
+        out.append(Problem("log-disagrees", said, entry.written if entry else Place(build.slug), "mend it, or leave it to the log", "value"))
+    return out
 
 
 def _pins_to_nothing(build: Build, recipes: Iterable[Figure]) -> list[Problem]:

@@ -250,6 +250,9 @@ _code("log-clock", "warning", "the clock of a log jumps back", """
     across the jump.""")
 _code("log-gap", "note", "a log has gaps in time", """
     Rows are missing, as where a logger lost contact. Nothing is filled in, and nothing is worked out across a gap.""")
+_code("log-disagrees", "warning", "a value written by hand is not what its log says", """
+    The value in measurements.yaml and the one that follows from the log differ by more than their uncertainty. The one written by hand is taken:
+    mend it, or take it out so that the log speaks.""")
 _code("log-spike", "note", "a log has single readings that cannot be", """
     One reading stands far off those before and after it, as from a spark or a lost count. It is kept in the table and is not counted
     among steady rows.""")

@@ -114,7 +114,7 @@ def _looked_over_without(
     forms: Mapping[str, Any], sheets: Mapping[str, Sheet], logs: list[LogTable], log_names: frozenset[str]
 ) -> list[Problem]:
     """What the other files say of each other, where machine.yaml or workshop.yaml cannot be read; of those two themselves nothing."""
-    stand_ins = {"machine": _sheet(Machine, _STAND_IN, "").form, "workshop": WorkshopFile(form=1, name="-")}
+    stand_ins = {"machine": _sheet(Machine, _STAND_IN, "").form, "workshop": WorkshopFile(form="1", name="-")}
     build = Build(slug="-", logs=tuple(logs), **{**stand_ins, **forms})
     found = look_over(build, sheets, log_names)
     absent = [sheets[name].root.place.file for name in stand_ins if name not in forms]
