@@ -19,6 +19,7 @@ from dossier.figures.bench import on_the_bench as on_the_bench
 from dossier.figures.figure import FIGURES, Figure
 from dossier.figures.value import count
 from dossier.figures.values import instead_of, values_of
+from dossier.figures.values_of_logs import apart_from_logs
 from dossier.figures.work_out import work_out
 from dossier.model.audience import Audience
 from dossier.model.build import Build
@@ -96,8 +97,9 @@ def make_record(path: Path, kept: Path | None = None) -> tuple[Record | None, li
         *livery_faults(build.machine),
         *_misfits(build, recipes),
         *_pins_to_nothing(build, recipes),
+        *_apart_from_logs(build, values),
         *_warned(str(path), build, worked, verdicts),
-        *(Problem("record-missing", f"a record is missing: {word}", Place(str(path))) for word in missing),
+        *(_missing(path, word, where) for word, where in zip(missing, whole.where, strict=True)),
     ]
     record = Record(build, worked, verdicts, tuple(in_order(found)), missing, _what_if(build, values, worked, recipes), revision, revised)
     return record, list(record.problems)
@@ -131,7 +133,7 @@ def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:
     known = ours | {name for item in build.specification.items for name in (item.id, item.quantity) if name}
     known |= {one.holds_for for one in build.specification.concessions if one.holds_for}
     kinds = _kinds(recipes)
-    out = []
+    out = [*_items_of_nothing(build, recipes)]
     for entry in _entries(build):
         if entry.what in others - known:
             said = f"{entry.what!r} goes into figures of the {KINDS['2' if strokes == '4' else '4']} alone, and this is a {KINDS[strokes]}"
@@ -141,6 +143,18 @@ def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:
         wanted = kinds.get(entry.what, set())
         if misfit := next((one for one in entry.quantities if wanted and one.kind not in wanted), None):
             out.append(_misfit(entry, misfit, sorted(wanted)))
+    return out
+
+
+def _items_of_nothing(build: Build, recipes: Iterable[Figure]) -> list[Problem]:
+    """Declared items whose quantity nobody measured and no figure works out, though the name looks like one that is known."""
+    known = {entry.what for entry in _entries(build)} | {name for one in recipes for name in (one.name, *(put.takes for put in one.inputs))}
+    out = []
+    for item in build.specification.items:
+        if item.quantity and item.quantity not in known:
+            advice = did_you_mean(item.quantity, known, "leave it if it is still to be measured")
+            said = f"no reading and no figure is called {item.quantity!r}"
+            out.append(Problem("quantity-misspelt", said, item.written, advice, "quantity"))
     return out
 
 
@@ -178,6 +192,21 @@ def _unknown(entry: Entry, known: set[str]) -> Problem:
         return Problem("quantity-misspelt", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what")
     advice = did_you_mean(entry.what, known, "leave it if it is only to be kept; no figure and no item needs it")
     return Problem("value-feeds-nothing", f"no figure and no item takes in {entry.what!r}", entry.written, advice, "what")
+
+
+def _missing(path: Path, word: str, where: str) -> Problem:
+    file, _, field = where.partition(", ")
+    return Problem("record-missing", f"a record is missing: {word}", Place(f"{path}/{file}"), f"write {field} there", field.split()[0])
+
+
+def _apart_from_logs(build: Build, values: Sequence[Value]) -> list[Problem]:
+    entries = {(entry.what, entry.tags): entry for entry in _entries(build)}
+    out = []
+    for mine, logged in apart_from_logs(build, values):
+        entry = entries.get((mine.name, mine.tags))
+        said = f"{mine.title.lower()} is {mine.shown:g} {mine.unit}; the log {logged.source} has {logged.shown:.{mine.decimals + 1}f} {logged.unit}"
+        out.append(Problem("log-disagrees", said, entry.written if entry else Place(build.slug), "mend it, or leave it to the log", "value"))
+    return out
 
 
 def _pins_to_nothing(build: Build, recipes: Iterable[Figure]) -> list[Problem]:

@@ -113,6 +113,18 @@ def test_a_published_site_survives_a_publish_that_fails(kestrane: Path, tmp_path
     assert {path: path.read_bytes() for path in out.rglob("*") if path.is_file()} == before
 
 
+@pytest.mark.parametrize("path", ["kestrane-125-r", "."], ids=["one build", "an archive"])
+def test_a_folder_once_published_for_some_is_not_published_over_for_more_trusted_readers(kestrane: Path, tmp_path: Path, path: str) -> None:
+    source, out = kestrane.parent / path, tmp_path / "site"
+    assert run("publish", source, "--out", out, "--for", "owner").exit_code == 0
+
+    wider, narrower = run("publish", source, "--out", out, "--for", "workshop"), run("publish", source, "--out", out, "--for", "public")
+
+    assert wider.exit_code == 2
+    assert "holds what is for the owner" in wider.output
+    assert narrower.exit_code == 0
+
+
 def test_publishing_twice_gives_the_same_bytes(kestrane: Path, tmp_path: Path) -> None:
     sites = []
     for name in ("one", "another place"):

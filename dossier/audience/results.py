@@ -29,13 +29,17 @@ PASSES: Mapping[type[Any], tuple[str, ...]] = {
         "unstated", "warnings", "no_verdict", "source", "flag", "usual", "usual_source", "impossible", "basis", "method", "dof",
         "k95", "subject", "strokes", "audience",
     ),
-    Judged: ("label", "value", "u", "outcome", "place", "probability", "figure", "words", "mean_of", "least", "most"),
+    Judged: ("label", "value", "u", "outcome", "place", "probability", "figure", "words", "mean_of", "least", "most", "as_measured"),
     Verdict: (
         "item", "title", "raw", "rule", "source", "revision", "unit", "lower", "upper", "nominal", "judged", "worst", "deviation",
         "deviation_u", "concession", "lapsed", "conflict", "assumption", "safety", "says", "warnings", "independent_sources", "audience",
+        "agreement",
     ),
 }  # fmt: skip
 """Of results, the fields that pass. A field named nowhere here keeps its default."""
+
+
+WITHHELD_AGREEMENT = "An agreement about it is withheld from this edition."
 
 
 class Results:
@@ -93,7 +97,7 @@ class Results:
         )  # fmt: skip
 
     def _may_see(self, one: Verdict) -> bool:
-        leans_on = [one.item, one.concession, one.conflict if one.raw is Outcome.CONFLICTING else ""]
+        leans_on = [one.item, one.conflict if one.raw is Outcome.CONFLICTING else ""]
         worked_out = any((Role.AS_BUILT, judged.figure) in self.gone for judged in one.judged)
         return self.sieve.sees(one.audience) and not worked_out and not any(name in self.sieve.hidden for name in leans_on)
 
@@ -105,6 +109,10 @@ class Results:
             assumption="" if one.assumption in hidden else one.assumption,
             says=self.sieve.unnamed(one.says), lapsed=self.sieve.unnamed(one.lapsed),
         )  # fmt: skip
+        if one.concession in hidden or not self.sieve.sees(one.agreement):
+            # the raw verdict stands for ever; only the agreement over it is kept back
+            warnings = tuple(w for w in passed.warnings if not w.code.startswith("concession-"))
+            passed = replace(passed, concession="", lapsed="", says=WITHHELD_AGREEMENT, warnings=warnings)
         if not self._rests_on_hidden(one.item):
             return passed
         # how many sources there are would tell of those withheld

@@ -1,78 +1,115 @@
-"""Publishing again: what the last publish left to be known, so that nothing is made twice."""
+"""Publishing again: what the last publish of one dossier left to be known, so that nothing is made twice."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from enum import Enum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from concurrent.futures import Future
+from dossier.cli.door import told
 
+if TYPE_CHECKING:
     from dossier.audience import Opened
     from dossier.keep.standing import FreshPhoto, Standing
     from dossier.publish.dossier import Published
     from dossier.publish.laid import Laid
 
-Before = tuple[tuple[str, str, str], "Standing"]
-"""Of what, for whom and by which program is published; and how the folder stood before it was read."""
+Of = tuple[str, str, str]
+"""Of what, for whom and by which program is published."""
 
 
-def stands(path: Path, audience: str) -> Before:
-    """Of what, for whom and by which program it is about to be published, and how the folder stands before it is read."""
-    from dossier.keep.standing import look
+class Needs(Enum):
+    """What a dossier published before needs: nothing, new pictures and nothing else, or to be made anew."""
+
+    NOTHING = "nothing"
+    PICTURES = "pictures"
+    ALL = "all"
+
+
+@dataclass(frozen=True)
+class Before:
+    """One dossier before it is published: its folder, what is known of the last publish, and how the folder stands now."""
+
+    build: Path
+    of: Of
+    now: Standing
+    laid: Laid | None
+    needs: Needs
+    photos: dict[str, FreshPhoto]
+
+
+def of_what(path: Path, audience: str) -> Of:
+    """Of what, for whom and by which program it is about to be published."""
     from dossier.publish.program import program_mark
 
-    return (str(path.absolute()), audience, program_mark()), look(path)
+    return (str(path.absolute()), audience, program_mark())
 
 
-def published_again(path: Path, out: Path, kept: Path, before: Before) -> str:
-    """What to say where the last publish still holds, or new pictures were all it lacked; nothing where the whole is to be published."""
+def look_before(build: Path, of: Of, note: Path, out: Path) -> Before:
+    """How a build stands, and what its dossier at `out` needs by the note of the last publish."""
     from dossier.keep import standing
     from dossier.publish import laid as notes
 
-    of, now = before
-    laid = notes.recall(kept, out)
-    if laid is None or laid.of != of or not notes.untouched(laid, out):
-        return ""
+    now = standing.look(build)
+    laid = notes.recall(note)
+    if laid is None or laid.of != of or not notes.untouched(laid.marks, out):
+        return Before(build, of, now, None, Needs.ALL, {})
     then = standing.from_data(laid.standing)
-    names = standing.changed(then, now, path)
+    names = standing.changed(then, now, build)
     if names == ():
         if then.fresh:
-            notes.remember(kept, out, replace(laid, standing=standing.as_data(standing.unchanged(then, now))))
-        return f"{laid.said}; nothing changed, the {of[1]} edition stands"
-    photos = standing.fresh_photos(then, now, names, path) if names else None
-    if not photos:
-        return ""
+            laid = replace(laid, standing=standing.as_data(standing.unchanged(then, now)))
+            notes.remember(note, laid)
+        return Before(build, of, now, laid, Needs.NOTHING, {})
+    photos = standing.fresh_photos(then, now, names, build) if names else None
+    return Before(build, of, now, laid, Needs.PICTURES if photos else Needs.ALL, photos or {})
+
+
+@contextmanager
+def seen_again(before: Before) -> Iterator[Callable[[], Standing | None]]:
+    """How the build stands with what is found in its changed photographs; None where more than their pixels differs.
+
+    Found out while the body runs, which makes their pictures meanwhile.
+    """
     from concurrent.futures import ThreadPoolExecutor
 
-    with ThreadPoolExecutor(1) as beside:  # what is seen in the photographs is found out while their pictures are made
-        found = beside.submit(standing.looked_again, then, now, photos, path, alike=of[1] == "workshop")
-        return _new_pictures(out, kept, laid, photos.values(), found)
+    from dossier.keep import standing
+
+    assert before.laid is not None
+    then = standing.from_data(before.laid.standing)
+    with ThreadPoolExecutor(1) as beside:
+        found = beside.submit(standing.looked_again, then, before.now, before.photos, before.build, alike=before.of[1] == "workshop")
+        yield found.result
 
 
-def _new_pictures(out: Path, kept: Path, laid: Laid, photos: Collection[FreshPhoto], found: Future[Standing | None]) -> str:
-    """What to say once the pictures are made anew; nothing where that is not enough."""
+def published_again(before: Before, note: Path, out: Path, pictures: Path) -> str:
+    """What to say where the last publish still holds, or new pictures were all it lacked; nothing where the whole is to be published."""
+    if before.laid is None or before.needs is Needs.ALL:
+        return ""
+    said = told(1, {"warning": len(before.laid.warnings)})
+    if before.needs is Needs.NOTHING:
+        return f"{said}; nothing changed, the {before.of[1]} edition stands"
     from dossier.keep.standing import as_data
     from dossier.publish.again import NotAgain, publish_again
     from dossier.publish.laid import remember
 
-    try:
-        after = publish_again(laid, photos, out, kept / "pictures", sure=lambda: found.result() is not None)
-    except (NotAgain, OSError):
-        return ""  # what stands in the way, the whole publish says
-    if stands := found.result():
-        remember(kept, out, replace(after, standing=as_data(stands)))
-    return f"{laid.said}; new pictures, {laid.of[1]} edition published"
+    with seen_again(before) as found:
+        try:
+            after = publish_again(before.laid, before.photos.values(), out, pictures, sure=lambda: found() is not None)
+        except (NotAgain, OSError):
+            return ""  # what stands in the way, the whole publish says
+        if stands := found():
+            remember(note, replace(after, standing=as_data(stands)))
+    return f"{said}; new pictures, {before.of[1]} edition published"
 
 
-def keep_note(
-    path: Path, opened: Sequence[Opened], out: Path, kept: Path, before: Before, said: str, published: Sequence[Published]
-) -> None:
+def keep_note(opened: Opened, warnings: tuple[str, ...], out: Path, note: Path, before: Before, published: Published) -> None:
     """Keep how the folder stood and what came of it, for the next publish."""
     from dossier.keep.standing import as_data, read
     from dossier.publish import laid as notes
 
-    stood = as_data(read(before[1], path, {one.path: one.photographs for one in opened}))
-    notes.remember(kept, out, notes.Laid(before[0], said, notes.marks_of(out), tuple(one.laid for one in published), stood))
+    stood = as_data(read(before.now, before.build, {opened.path: opened.photographs}))
+    notes.remember(note, notes.Laid(before.of, warnings, notes.marks_of(out), published.laid, stood))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -35,6 +36,9 @@ def our_fault() -> Iterator[None]:
         yield
     except (click.ClickException, click.exceptions.Exit, click.Abort, KeyboardInterrupt, SystemExit):
         raise
+    except BrokenPipeError:  # whoever read our output has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
     except BaseException as fault:
         import tempfile
         import traceback
@@ -85,9 +89,13 @@ def say(problems: Sequence[Problem], err: bool) -> None:
 
 def summary(builds: int, problems: Sequence[Problem]) -> str:
     """One line: how many builds, whether clean, how many problems of each weight."""
-    counts = {word: sum(problem.severity.value == word for problem in problems) for word in ("error", "warning", "note")}
+    return told(builds, {word: sum(problem.severity.value == word for problem in problems) for word in ("error", "warning", "note")})
+
+
+def told(builds: int, counts: Mapping[str, int]) -> str:
+    """The same from counts by weight."""
     said = ", ".join(f"{count} {word}{'' if count == 1 else 's'}" for word, count in counts.items() if count)
-    clean = "" if counts["error"] else "clean"
+    clean = "" if counts.get("error") else "clean"
     return f"{builds} build{'' if builds == 1 else 's'}: " + "; ".join(filter(None, [clean, said]))
 
 

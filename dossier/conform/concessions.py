@@ -53,7 +53,14 @@ def _why_not(one: Concession, item: Item, readings: tuple[Reading, ...], build: 
     for change in item.history:
         if _later(change.rev, one.revision, build):
             return f"the item changed at revision {change.rev}, after revision {one.revision} which it names", ()
-    return _beyond(one, readings, safety) if one.holds else ("", ())
+    reason, warned = _beyond(one, readings, safety) if one.holds else ("", ())
+    return reason, warned + _of_one_party(one)
+
+
+def _of_one_party(one: Concession) -> tuple[Warned, ...]:
+    """An agreement has two sides (ISO 9000:2015, 3.12.5: a concession is a permission); one who agrees with himself has asked nobody."""
+    sides = {name.strip().casefold() for name in one.agreed_by if name.strip()}
+    return () if len(sides) > 1 else (Warned("concession-unproven", f"{one.id}: only one party is named as having agreed to it"),)
 
 
 def _later(rev: str, named: str, build: Build) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, replace
 
 from dossier.conform import numeric, saying, warned, words
@@ -78,7 +78,7 @@ class _Case:
             assumption=self._assumption(), safety=item.safety,
             says=self._says(raw, None if worst is None else ones[worst], conflict, laid),
             warnings=(*self.warnings, *self._warnings(judged, sources), *laid.warnings),
-            independent_sources=sources, audience=self._audience(laid, conflict),
+            independent_sources=sources, audience=self._audience(conflict), agreement=self._of_agreement(laid),
         )  # fmt: skip
 
     def _worst(self, ones: list[_One]) -> int | None:
@@ -133,6 +133,7 @@ class _Case:
             label=reading.label, value=shown, u=u, outcome=outcomes[y], place=numeric.place(shown, band),
             probability=min(chances, default=None), figure=reading.figure, mean_of=reading.mean_of,
             least=min(singles) if reading.each else None, most=max(singles) if reading.each else None,
+            as_measured=reading.written if reading.unit != band.unit.sign else "",
         )  # fmt: skip
         return _One(judged, numeric.overshoot(y, band), self._of_number(y, known, judged, reading.unstated, band))
 
@@ -217,10 +218,15 @@ class _Case:
     def _evidence(self) -> dict[str, Evidence]:
         return {one.id: one for one in self.build.evidence.evidence}
 
-    def _audience(self, laid: Overlay, conflict: Conflict | None) -> Audience:
-        """The strictest of all that the verdict was made from; a verdict would give the rest away."""
-        readings = (*self.readings, *laid.readings)
-        records: list[Record | None] = [self.item, *self.entries, *laid.looked_at, conflict]
+    def _audience(self, conflict: Conflict | None) -> Audience:
+        """The strictest of all that the raw verdict was made from; a verdict would give the rest away."""
+        return self._strictest(self.readings, [self.item, *self.entries, conflict], conflict)
+
+    def _of_agreement(self, laid: Overlay) -> Audience:
+        """The strictest of what was looked at to see whether an agreement holds over it."""
+        return self._strictest(laid.readings, list(laid.looked_at), None)
+
+    def _strictest(self, readings: Iterable[Reading], records: list[Record | None], conflict: Conflict | None) -> Audience:
         kept = [one.audience for one in records if one is not None and one.audience is not None]
         named = {name for one in readings for name, _ in one.taken} | {tag for one in readings for _, tag in one.tags}
         kept += [self.narrowed[name] for name in named | set(conflict.between if conflict else ()) if name in self.narrowed]

@@ -37,6 +37,8 @@ class Reading:
     unstated: tuple[str, ...] = ()
     taken: tuple[tuple[str, datetime.date | None], ...] = ()
     audience: Audience = Audience.WORKSHOP
+    written: str = ""
+    """As it was written down, with its own unit; empty where it was worked out."""
 
     @property
     def singles(self) -> tuple[float, ...]:

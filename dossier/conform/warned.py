@@ -8,6 +8,7 @@ from dossier.conform.numeric import SLACK, Band, ratio, span_in
 from dossier.conform.readings import Reading
 from dossier.conform.rules import RATIO_WANTED, SIMPLE, Rule
 from dossier.conform.saying import amount
+from dossier.model.calibration import Found, doubt
 from dossier.model.forms.evidence import Evidence
 from dossier.model.forms.specification import Item
 from dossier.model.forms.workshop import Instrument
@@ -70,9 +71,17 @@ def about_rule(rule: Rule, judged: Iterable[Judged]) -> list[Warned]:
 
 
 def about_calibration(readings: Iterable[Reading], instruments: Mapping[str, Instrument]) -> list[Warned]:
-    """Readings taken after the day on which the instrument was due for calibration."""
-    late = sorted({
-        name for one in readings for name, day in one.taken
-        if day and name in instruments and (due := instruments[name].next_calibration) and day > due
-    })  # fmt: skip
-    return [Warned("calibration-out", f"read with {name} after the day its calibration was due") for name in late]
+    """Readings taken after the day on which the instrument was due for calibration, or thrown into doubt by one that it failed."""
+    taken = [(name, day) for one in readings for name, day in one.taken if name in instruments]
+    late = {name for name, day in taken if day and (due := instruments[name].next_calibration) and day > due}
+    out = [Warned("calibration-out", f"read with {name} after the day its calibration was due") for name in sorted(late)]
+    failed = {name: found for name, day in taken if (found := doubt(day, _found(instruments[name])))}
+    return out + [
+        Warned("calibration-failed", f"read with {name}, {found.why} on {found.failed.isoformat()}") for name, found in sorted(failed.items())
+    ]
+
+
+def _found(instrument: Instrument) -> list[Found]:
+    """Calibrations by day; a failure comes before what was passed on the same day."""
+    known = [(one.on, one.result == "passed") for one in instrument.calibrations]
+    return sorted([*known, *([(instrument.calibrated, True)] if instrument.calibrated else [])])

@@ -23,12 +23,16 @@ def carry_out(recipe: Figure, facts: dict[str, Any], arguments: Mapping[str, Any
 
     `coarse`: an argument is uncertain enough for second-order terms to be looked at. `number`: the result, where it is known already.
     """
+    if nothing := _below_nought(recipe, arguments):
+        return _without(facts, nothing, Warned("figure-impossible", nothing))
     try:
         number = recipe.work(**arguments) if number is None else number
+        if isinstance(number, complex):
+            raise ValueError("no such root")
     except NoVerdict as reason:
         return _without(facts, str(reason), Warned("figure-extrapolates", f"no verdict: {reason}"))
-    except (ValueError, ZeroDivisionError, OverflowError) as fault:
-        text = f"these inputs cannot be together ({fault})"
+    except (ValueError, ZeroDivisionError, OverflowError):
+        text = "these inputs cannot be together: look for a wrong sign, a nought or a lost digit"
         return _without(facts, "impossible inputs", Warned("figure-impossible", text))
     unit = recipe.measured_in
     best, parts, few = budget(number)
@@ -52,6 +56,17 @@ def carry_out(recipe: Figure, facts: dict[str, Any], arguments: Mapping[str, Any
     if recipe.nought or facts["usual"] != _OPEN or recipe.implausible != _OPEN:
         facts["warnings"] = _unusual(recipe, value, facts["usual"]) + _not_nought(recipe, value, u)
     return at_once(Worked, facts)
+
+
+def _below_nought(recipe: Figure, arguments: Mapping[str, Any]) -> str:
+    """What is wrong with inputs that no formula should be trusted with; empty where nothing is."""
+    for one in recipe.never_below:
+        given = arguments.get(one.param)
+        if given is not None and any(nominal(part) < 0 for part in flat(given)):
+            return f"{one.title.lower()} below nought is impossible: look at the sign"
+    if recipe.between_limits and (low := arguments.get("lower")) is not None and (high := arguments.get("upper")) is not None:
+        return "the lower limit lies above the upper: look which is which" if nominal(low) > nominal(high) else ""
+    return ""
 
 
 def _without(facts: dict[str, Any], why: str, warned: Warned) -> Worked:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -65,6 +66,13 @@ class Input:
     def measured_in(self) -> Unit:
         """The unit of the formula."""
         return UNITS[self.unit]
+
+
+_NEVER_BELOW = ("volume", "rotation speed", "time")
+_SIZE = re.compile(
+    r"bore|stroke|rod_length|wheelbase|cylinders|u|mass|(piston|rod|rider|crank|rotor)\w*_mass|\w+_pressure|"
+    r"\w*(_u|_diameter|_radius|_circumference|_pitch|_teeth|_links|_laps)"
+)
 
 
 @dataclass(frozen=True)
@@ -144,6 +152,16 @@ class Figure:
     def measured_in(self) -> Unit:
         """The unit of the result."""
         return UNITS[self.unit]
+
+    @cached_property
+    def never_below(self) -> tuple[Input, ...]:
+        """Inputs that nothing has less than nought of: volumes, speeds of rotation, times, and sizes and masses by their names."""
+        return tuple(one for one in self.inputs if not one.words and (one.measured_in.kind in _NEVER_BELOW or _SIZE.fullmatch(one.takes)))
+
+    @cached_property
+    def between_limits(self) -> bool:
+        """Whether it takes a lower and an upper limit."""
+        return {"lower", "upper"} <= {one.param for one in self.inputs}
 
     def usual_for(self, strokes: str) -> Range:
         """The usual range, for two- or four-strokes where they differ."""

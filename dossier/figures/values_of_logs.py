@@ -12,12 +12,15 @@ from dossier.figures.value import bare, count, seen_by, title_of
 from dossier.figures.values_of_curves import of_cam_readings, of_data_log, of_dyno_run
 from dossier.model.build import Build, LogTable
 from dossier.model.forms.measurements import Role
-from dossier.model.quantity import variable
+from dossier.model.quantity import nominal, variable
 from dossier.model.results import Tags, Value
 from dossier.model.units import UNITS
 
 GATHERED = ("reading", "state", "lap", "point", "entry", "level", "spoke")
 """Axes that number the readings of one thing: one written reading stands for the thing as a whole."""
+
+NEAR = 0.01
+"""A value read off a log by hand within this share of the log's own is the same (our choice)."""
 
 Harvest = Callable[[LogTable], Iterable[Value]]
 
@@ -31,6 +34,42 @@ def values_of_logs(build: Build, day: datetime.date | None, written: Sequence[Va
         for value in _of(build, log, written):
             if (value.name, _thing(value.tags)) not in by_hand and (day is None or value.on is None or value.on <= day):
                 yield replace(value, audience=max(value.audience, log.audience))
+
+
+def apart_from_logs(build: Build, written: Sequence[Value]) -> Iterator[tuple[Value, Value]]:
+    """Values written down by hand with what a log says of the same thing, where the two differ by more than twice what is said to be uncertain.
+
+    Where neither says how uncertain it is, by more than NEAR of it. An engine speed and a road speed are one reading: it is their
+    ratio that must agree, for a moment picked by hand is not the mean of all.
+    """
+    mine = {(one.name, _thing(one.tags)): one for one in written if one.role in (Role.AS_BUILT, Role.NOTED) and not one.of}
+    for log in build.logs:
+        logged = {(one.name, _thing(one.tags)): one for one in (_of(build, log, written) if len(log.rows) else ()) if _is_whole(one)}
+        for (name, thing), value in logged.items():
+            hand = mine.get((name, thing))
+            if hand is None or not _is_whole(hand):
+                continue
+            if name == "logged_rpm":
+                speeds = (mine.get(("logged_speed", thing)), logged.get(("logged_speed", thing)))
+                if None not in speeds and _ratio_apart(hand, value, *speeds):  # type: ignore[arg-type]
+                    yield hand, value
+            elif name != "logged_speed" and _apart(hand, value):
+                yield hand, value
+
+
+def _is_whole(one: Value) -> bool:
+    return not isinstance(one.number, str) and not {axis for axis, _ in one.tags} & set(GATHERED)
+
+
+def _apart(hand: Value, value: Value) -> bool:
+    known = [one.u * UNITS[one.unit].scale for one in (hand, value) if one.u is not None]
+    room = max(2 * math.hypot(*known), (NEAR / 10 if known else NEAR) * abs(nominal(hand.number)))
+    return abs(nominal(value.number) - nominal(hand.number)) > room
+
+
+def _ratio_apart(hand: Value, value: Value, hand_speed: Value, speed: Value) -> bool:
+    one, other = (nominal(rpm.number) / (nominal(road.number) or math.inf) for rpm, road in ((hand, hand_speed), (value, speed)))
+    return abs(one - other) > NEAR * abs(one)
 
 
 def _of(build: Build, log: LogTable, written: Sequence[Value]) -> Iterable[Value]:

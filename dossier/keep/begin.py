@@ -15,6 +15,7 @@ from typing import Any
 
 from dossier.model import fields
 from dossier.model.audience import audiences_of
+from dossier.model.forms.logs import LogsFile
 from dossier.model.forms.workshop import WorkshopFile
 from dossier.read.folder import FORMS, workshop_path
 from dossier.read.shapes import TO_DO, choices, fields_of, is_form, keys_of, listed
@@ -42,6 +43,7 @@ def begin(folder: Path, title: str = "") -> list[Path]:
         (folder / name).mkdir(exist_ok=True)
     files = {workshop_path(folder): text_of(WorkshopFile, "")}
     files |= {folder / f"{subject}.yaml": text_of(form, title if subject == "machine" else "") for subject, form in FORMS.items()}
+    files[folder / "logs.yaml"] = text_of(LogsFile)
     return [path for path, text in files.items() if _written(path, text)]
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from dossier.model.picture import FileMark, PhotoFacts
+from dossier.read.builds import find_builds as find_builds
 from dossier.read.likeness import groups
 
 if TYPE_CHECKING:

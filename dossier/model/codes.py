@@ -185,6 +185,11 @@ _code("readings-identical", "note", "two readings agree to the last digit", """
     Left and right, or all readings of a set, are the same to the last digit. It happens; more often one was copied from the other.""")
 _code("reading-coarser", "warning", "a reading is rounder than its instrument", """
     The value was written with fewer digits than the instrument resolves. The lost digits cannot be had back later: write what was read.""")
+_code("value-impossible", "error", "a value that cannot be", """
+    No machine has a stroke of nought, air colder than absolute zero, hours that count backwards, or a reading without any uncertainty. A digit
+    or a sign was lost: write what was measured.""")
+_code("limits-apart", "error", "what is declared lies outside its own limits", """
+    The declared value and its limits do not belong together: a digit, or the unit of one of them, is wrong.""")
 _code("unit-odd", "warning", "a value looks as if its unit were wrong", """
     The value differs from what is declared by just the factor between two units (25.4 for inch and millimetre, 16.387 for cubic inch
     and cc, 1.356 for lbf·ft and N·m, 9.81 for kgf and N). Check the unit.""")
@@ -245,6 +250,9 @@ _code("log-clock", "warning", "the clock of a log jumps back", """
     across the jump.""")
 _code("log-gap", "note", "a log has gaps in time", """
     Rows are missing, as where a logger lost contact. Nothing is filled in, and nothing is worked out across a gap.""")
+_code("log-disagrees", "warning", "a value written by hand is not what its log says", """
+    The value in measurements.yaml and the one that follows from the log differ by more than their uncertainty. The one written by hand is taken:
+    mend it, or take it out so that the log speaks.""")
 _code("log-spike", "note", "a log has single readings that cannot be", """
     One reading stands far off those before and after it, as from a spark or a lost count. It is kept in the table and is not counted
     among steady rows.""")
@@ -327,6 +335,9 @@ _code("livery-contrast", "error", "the livery colour cannot be read on its paper
 # ---------------------------------------------------------------- verdicts
 _code("calibration-out", "warning", "a verdict rests on an instrument out of calibration", """
     The reading that decided was taken after the instrument's calibration ran out. Measure again, or say why it may be believed.""")
+_code("calibration-failed", "warning", "a verdict rests on an instrument that failed a calibration", """
+    The instrument was found wrong after the reading was taken, or had not passed again before it. What was found at calibration, set against
+    the tolerance, decides whether to measure again.""")
 _code("choice-unlisted", "warning", "what was found is not among the options declared", """
     A choice is judged by equal words. Write the value as one of the item's options, or add it to them.""")
 _code("concession-unproven", "warning", "whether a concession still holds cannot be shown", """

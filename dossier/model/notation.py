@@ -114,9 +114,12 @@ def _number_and_sign(text: str) -> tuple[Decimal, str]:
     rest = text[found.end() :].strip()
     glued = text[found.end() :]
     if glued[:1] in (",", ".", "_", "'", "’") or re.match(r"e[+-]?[0-9]", glued, re.IGNORECASE):
-        return number(re.split(r" ", text, maxsplit=1)[0]), ""
+        torn = re.match(r"[+-]?[0-9][0-9.,_'’]*", text)
+        return number(torn[0] if torn and torn.end() > found.end() + 1 and "," in torn[0] else re.split(r" ", text, maxsplit=1)[0]), ""
     if rest[:1] in ("+", "-") or rest.startswith(("to ", "– ")):
         raise Unreadable("number-form", f"{text!r} gives limits; one value is wanted", "write one value, with ± for its uncertainty")
+    if lap := re.fullmatch(r"([0-9]{1,2}:[0-5][0-9]),([0-9]{1,3})", text):
+        raise Unreadable("decimal-comma", f"{text!r} has a comma: a lap time is written with a point", f"write {lap[1]}.{lap[2]}")
     if re.match(r":(?! ?1$)", rest):
         raise Unreadable("number-form", f"{text!r} is neither a number nor a ratio", "write a ratio as 10.8 : 1, a lap time as 1:41.8")
     if _NO_UNIT.match(rest):

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 from enum import Enum
 from functools import cached_property, lru_cache
 from typing import Any, TypeVar
@@ -193,7 +195,18 @@ class Worked:
     @property
     def numbers(self) -> dict[str, list[str]]:
         """For each symbol the numbers to put in for it, as printed: a true minus, and angles with their sign."""
-        return {one.symbol: [text.replace("-", "−") + ("°" if one.unit == "°" else "") for text in one.printed] for one in self.inputs}
+        put_in = {one.symbol: [text.replace("-", "−") + ("°" if one.unit == "°" else "") for text in one.printed] for one in self.inputs}
+        for one in self.inputs:
+            if any(f"{one.symbol}_{word}" in self.formula for word in ("along", "across", "mean")):
+                put_in = _by_pairs(one.symbol, one.printed) | put_in
+        return put_in
+
+
+def _by_pairs(symbol: str, printed: Sequence[str]) -> dict[str, list[str]]:
+    """Readings that come in pairs, along and across, as the formula names them: each way by itself, and the mean of each pair."""
+    along, across = list(printed[::2]), list(printed[1::2])
+    means = [str((Decimal(one) + Decimal(other)) / 2) for one, other in zip(along, across, strict=False)]
+    return {f"{symbol}_along": along, f"{symbol}_across": across, f"{symbol}_mean": means}
 
 
 @dataclass(frozen=True)
@@ -236,6 +249,8 @@ class Judged:
     mean_of: int = 1
     least: float | None = None
     most: float | None = None
+    as_measured: str = ""
+    """The reading as it was written, where it was taken in another unit than the item's."""
 
 
 @dataclass(frozen=True)
@@ -266,6 +281,8 @@ class Verdict:
     """One sentence for the worst-first list: what is wrong and what would decide or mend it."""
     warnings: tuple[Warned, ...] = ()
     independent_sources: int = 0
+    agreement: Audience = Audience.PUBLIC
+    """Who may know of the agreements that were looked at; for others the raw verdict stands alone."""
     audience: Audience = Audience.WORKSHOP
 
     @property

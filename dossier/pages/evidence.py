@@ -41,23 +41,7 @@ def evidence(edition: Edition) -> Page | None:
     sheet.add(_sources(edition))
     sheet.say(_scheme(), "quiet")
     _independence(edition, sheet)
-    if records.assumptions:
-        sheet.section("Assumed, for want of evidence", "assumptions")
-        rows = [
-            Row(
-                [esc(one.id), linked(edition, one.assumed), linked(edition, one.why), link(edition, one.item or ""), _yes(one.reversible)],
-                one.id,
-            )
-            for one in records.assumptions
-        ]
-        columns = [
-            Column("No.", "c-no"),
-            Column("Assumed"),
-            Column("Why", "c-why"),
-            Column("Item", "c-ev"),
-            Column("Can be undone", "c-why", "Undone"),
-        ]
-        sheet.add(table("What was assumed where no evidence exists", columns, rows))
+    _assumptions(edition, sheet)
     order = records.resolution_order or (edition.build.workshop.house_rules.evidence_order if edition.build.workshop.house_rules else ())
     if order:
         sheet.section("Which source wins", "order")
@@ -67,6 +51,19 @@ def evidence(edition: Edition) -> Page | None:
     _scans(edition, sheet)
     lead = f"{capital(counted(len(records.evidence), 'source'))}: what each shows, of what it speaks, how far from the day, and what it was used for."
     return Page("evidence", "Evidence", sheet.html, lead=lead, sections=tuple(sheet.sections))
+
+
+def _assumptions(edition: Edition, sheet: Sheet) -> None:
+    records = edition.build.evidence.assumptions
+    if not records:
+        return
+    sheet.section("Assumed, for want of evidence", "assumptions")
+    columns = [Column("No.", "c-no"), Column("Assumed"), Column("Why", "c-why"), Column("Item", "c-ev"), Column("Can be undone", "c-why", "Undone")]
+    rows = [
+        Row([esc(one.id), linked(edition, one.assumed), linked(edition, one.why), link(edition, one.item or ""), _yes(one.reversible)], one.id)
+        for one in records
+    ]
+    sheet.add(table("What was assumed where no evidence exists", columns, rows))
 
 
 def _yes(value: bool | None) -> str:

@@ -30,7 +30,8 @@ def figures(edition: Edition) -> Page | None:
     if not shown:
         return None
     sheet = Sheet()
-    sheet.say("Each line opens to its working. A line that reads “look again” lies outside the range usual for such a machine.", "after")
+    sheet.say("Each line opens to its working.", "after on-screen")
+    sheet.say("A line that reads “look again” lies outside the range usual for such a machine.", "after")
     for subject in sorted({one.subject for one in shown}, key=lambda word: (ORDER.index(word) if word in ORDER else 99, word)):
         sheet.section(capital(subject), f"subject-{subject.replace(' ', '-')}")
         for group in _groups([one for one in shown if one.subject == subject]):

@@ -176,9 +176,15 @@ def _key_figures(edition: Edition, sheet: Sheet) -> str:
         shown += [one for one in edition.figures(name) if one.value is not None][-4:]
     if not shown:
         return ""
-    rows = [Row([esc(title(one)), door(one, figure_value(one))]) for one in shown]
+    rows = [Row([esc(title(one) + _taken_at(edition, one)), door(one, figure_value(one))]) for one in shown]
     columns = [Column("Figure"), Column("Value", "num")]
     return sheet.heading("Key figures") + table("Each figure leads to its working", columns, rows, kind="plain", css="keyfig")
+
+
+def _taken_at(edition: Edition, one: Worked) -> str:
+    """Where on the machine a power was taken: at the wheel it is another number than at the crankshaft."""
+    run = dict(one.tags).get("run")
+    return next((f", at the {found.at}" for found in edition.build.running.dyno if found.id == run), "")
 
 
 def _due(edition: Edition, sheet: Sheet) -> None:

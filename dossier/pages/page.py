@@ -15,7 +15,8 @@ class Page:
 
     `html` is the body as raw HTML blocks without blank lines inside a block; `sections` are (id, title) of its
     second-level headings, in order;
-    `kind` is a class set on the sheet (`front`, `setup`, or empty); `lead` is one plain sentence.
+    `kind` is a class set on the sheet (`front`, `setup`, or empty); `lead` is one plain sentence. `under` is the slug of the sheet that
+    this one continues, for which it is not listed by itself.
     """
 
     slug: str
@@ -25,6 +26,7 @@ class Page:
     lead: str = ""
     kind: str = ""
     sections: tuple[tuple[str, str], ...] = ()
+    under: str = ""
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ def photographs(edition: Edition) -> Page | None:
     if not shown:
         return None
     sheet = Sheet()
+    sheet.say("Each opens large.", "after on-screen")
     found = pictures.pairs(edition, shown)
     if found:
         sheet.section("Before and after", "pairs")
@@ -41,7 +42,7 @@ def photographs(edition: Edition) -> Page | None:
     withheld = edition.withheld.get("photographs", 0)
     if withheld:
         sheet.say(f"{capital(counted(withheld, 'photograph'))} withheld from this edition.", "after")
-    lead = f"{capital(counted(len(shown), 'picture'))} in order of date. Each opens large. Dates are the camera’s unless they are said otherwise."
+    lead = f"{capital(counted(len(shown), 'picture'))} in order of date. Dates are the camera’s unless they are said otherwise."
     return Page("photographs", "Photographs", sheet.html, lead=lead, sections=tuple(sheet.sections))
 
 

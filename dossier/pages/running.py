@@ -10,6 +10,7 @@ from dossier.pages.parts.cautions import cautions_for
 from dossier.pages.parts.links import link, linked
 from dossier.pages.parts.logs.drawn import session_logs
 from dossier.pages.parts.numbers import capital, counted, day, door, esc, lap_time, written
+from dossier.pages.parts.sessions import sessions_table
 from dossier.pages.parts.tables import Column, Row, Sheet, particulars, table
 
 
@@ -20,6 +21,10 @@ def running(edition: Edition) -> Page | None:
     if not (record.run_log or record.sessions or record.dyno):
         return None
     sheet = Sheet()
+    beside = sessions_table(edition)
+    if beside:
+        sheet.section("Test days side by side", "side-by-side")
+        sheet.add(beside)
     for one in sorted(record.sessions, key=lambda found: found.date):
         sheet.add(_session(edition, sheet, one), session_logs(edition, one.id))
     if record.dyno:
@@ -55,55 +60,58 @@ def _yes(value: bool | None) -> str:
 
 def _session(edition: Edition, sheet: Sheet, one: Session) -> str:
     head = sheet.heading(f"{one.id}, {one.place}, {day(one.date)}", one.id)
+    photo = pictures.photo(edition, one.photo) or next(iter(pictures.photos_of(edition, one.id)), None)
+    words = particulars([*_conditions(edition, one), *_settings(edition, one), *_found(edition, one)])
+    if photo is None:
+        return f"{head}\n{words}"
+    return f'{head}\n<div class="two wide"><section>{words}</section><section>{pictures.figure(edition, photo)}</section></div>'
+
+
+def _conditions(edition: Edition, one: Session) -> list[tuple[str, str]]:
+    air = " and ".join(written(found) for found in (one.air, one.pressure) if found)
+    density = edition.figure("session_air_density", one.id)
+    said = [
+        f"air {air}" if air else "", f"track {written(one.track_temperature)}" if one.track_temperature else "", esc(one.track or ""),
+        f"wind {esc(one.wind)}" if one.wind else "",
+    ]  # fmt: skip
+    return [
+        ("Laps", _laps(edition, one)),
+        ("Conditions", ", ".join(filter(None, said))),
+        ("Humidity", written(one.humidity) if one.humidity else ""),
+        ("Density of the air", door(density) if density is not None and density.value is not None else ""),
+    ]
+
+
+def _settings(edition: Edition, one: Session) -> list[tuple[str, str]]:
     tyres = [
         f"{wheel} {written(cold)}" + (f", hot {written(hot)}" if hot else "")
         for wheel, cold, hot in zip(("front", "rear"), one.tyres_cold, (*one.tyres_hot, *[None] * 2), strict=False)
     ]
-    rows = [
-        ("Laps", _laps(edition, one)),
-        (
-            "Conditions",
-            ", ".join(
-                filter(
-                    None, [f"air {written(one.air)}" if one.air else "", esc(one.track or ""), f"wind {esc(one.wind)}" if one.wind else ""]
-                )
-            ),
-        ),
+    plugs = [esc(one.plugs or ""), esc(one.plug or ""), f"gap {written(one.plug_gap)}" if one.plug_gap else ""]
+    return [
         ("Tyres", "; ".join(tyres)),
         ("Jets", " / ".join(map(esc, one.main_jets)) + (f", needle notch {one.needle_notch}" if one.needle_notch else "")),
         ("Final drive", _final(edition, one)),
         ("Highest speed of the engine", written(one.max_rpm) if one.max_rpm else ""),
         ("Carburation", _carburation(one)),
         ("Ignition", esc(one.ignition or "")),
-        (
-            "Plugs",
-            "; ".join(filter(None, [esc(one.plugs or ""), esc(one.plug or ""), f"gap {written(one.plug_gap)}" if one.plug_gap else ""])),
-        ),
+        ("Plugs", "; ".join(filter(None, plugs))),
         ("Fuel and oil", "; ".join(esc(bit) for bit in (one.fuel, one.oil) if bit)),
-        ("Humidity", written(one.humidity) if one.humidity else ""),
         ("Fuel used", written(one.fuel_used) if one.fuel_used else ""),
         ("Rider", esc(one.rider or "")),
+    ]
+
+
+def _found(edition: Edition, one: Session) -> list[tuple[str, str]]:
+    snags = edition.build.running.snags
+    proved = [snag.id for snag in snags if one.id in (snag.verified_on, *(snag.verified_by or "").split())]
+    return [
         ("The rider’s words", f"“{linked(edition, one.rider_says)}”" if one.rider_says else ""),
         ("Incidents", linked(edition, one.incidents)),
         ("Slip from the log", _slip(edition, one)),
-        ("Found", ", ".join(link(edition, snag.id) for snag in edition.build.running.snags if snag.where == one.id)),
-        (
-            "Proved",
-            ", ".join(
-                link(edition, snag.id)
-                for snag in edition.build.running.snags
-                if one.id in (snag.verified_on, *(snag.verified_by or "").split())
-            ),
-        ),
+        ("Found", ", ".join(link(edition, snag.id) for snag in snags if snag.where == one.id)),
+        ("Proved", ", ".join(link(edition, id) for id in proved)),
     ]
-    shown = particulars(rows)
-    photo = pictures.photo(edition, one.photo) or next(iter(pictures.photos_of(edition, one.id)), None)
-    words = shown
-    return (
-        f'{head}\n<div class="two wide"><section>{words}</section><section>{pictures.figure(edition, photo)}</section></div>'
-        if photo
-        else f"{head}\n{words}"
-    )
 
 
 def _carburation(one: Session) -> str:
@@ -137,6 +145,7 @@ def _final(edition: Edition, one: Session) -> str:
 
 def _slip(edition: Edition, one: Session) -> str:
     found = [figure for figure in edition.figures("slip") if dict(figure.tags).get("session") == one.id and figure.value is not None]
+    found.sort(key=lambda figure: dict(figure.tags).get("gear", ""))
     return ", ".join(door(figure) + (f" in gear {esc(gear)}" if (gear := dict(figure.tags).get("gear")) else "") for figure in found)
 
 

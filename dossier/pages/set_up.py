@@ -10,7 +10,8 @@ from dossier.model.quantity import Quantity
 from dossier.pages.page import Page, page
 from dossier.pages.parts.due import left_of, part_name, used_shares
 from dossier.pages.parts.links import linked
-from dossier.pages.parts.numbers import day, esc, number, unit_text, written
+from dossier.pages.parts.numbers import capital, day, esc, number, unit_text, written
+from dossier.pages.parts.sessions import jets_by_density
 from dossier.pages.parts.tables import Sheet
 
 FIRST_RIDE = (
@@ -94,7 +95,7 @@ def _main_lines(edition: Edition, last: Session | None) -> list[Line]:
             ]
             lines.append((f"Tyres, cold, {wheel}", written(shown), "; ".join(filter(None, remarks))))
     if last and last.main_jets:
-        lines.append(("Main jets" if len(last.main_jets) > 1 else "Main jet", esc(" / ".join(last.main_jets)), _other_jets(edition, last)))
+        lines.append(("Main jets" if len(last.main_jets) > 1 else "Main jet", esc(" / ".join(last.main_jets)), _by_weather(edition, last)))
     if last and (last.needle or last.needle_notch):
         lines.append(
             (
@@ -113,6 +114,12 @@ def _main_lines(edition: Edition, last: Session | None) -> list[Line]:
     if last and last.plugs:
         lines.append(("Plug seen", esc(last.plugs), f"after {esc(last.id)}"))
     return lines
+
+
+def _by_weather(edition: Edition, last: Session) -> str:
+    """What jets were run in what air: by its density where the pressure was written down, else by its temperature."""
+    by_density = jets_by_density(edition)
+    return f"by air density, {by_density}" if by_density else _other_jets(edition, last)
 
 
 def _other_jets(edition: Edition, last: Session) -> str:
@@ -186,8 +193,8 @@ def _other_lines(edition: Edition) -> list[Line]:
                 else number(float(found.number), found.decimals) + unit_text(found.unit.sign)
             )
             lines.append((title, shown, f"free {written(free)}" if free else ""))
-    lines += [(esc(one.what), esc(one.value), esc(one.note or "")) for one in edition.build.running.settings]
-    lines += [(f"{esc(one.where)}", esc(one.what), written(one.amount) if one.amount else "") for one in edition.build.work.fluids]
+    lines += [(capital(esc(one.what)), esc(one.value), esc(one.note or "")) for one in edition.build.running.settings]
+    lines += [(capital(esc(one.where)), esc(one.what), written(one.amount) if one.amount else "") for one in edition.build.work.fluids]
     return lines
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dossier.model.edition import Edition
 from dossier.model.forms.work import Operation, Torque
+from dossier.model.forms.workshop import Instrument
 from dossier.pages.page import Page, page
 from dossier.pages.parts import pictures
 from dossier.pages.parts.cautions import cautions_for
@@ -186,7 +187,7 @@ def _instruments(edition: Edition, sheet: Sheet) -> None:
                 one.id,
                 esc(one.name),
                 written(one.u),
-                day(one.calibrated) if one.calibrated else "not recorded",
+                "<br>".join([day(one.calibrated) if one.calibrated else "not recorded", *_failures(one)]),
                 day(one.next_calibration) if one.next_calibration else "–",
             ],
             id=one.id,
@@ -194,3 +195,9 @@ def _instruments(edition: Edition, sheet: Sheet) -> None:
         for one in instruments
     ]
     sheet.add(table("Instruments; U is that of the workshop’s method with it, not of its scale alone", columns, rows, css="instruments"))
+
+
+def _failures(one: Instrument) -> list[str]:
+    """Calibrations at which an instrument was found wrong: what was read with it before is to be looked at again."""
+    failed = [each for each in one.calibrations if each.result == "failed"]
+    return [f"<b>failed</b> {day(each.on)}" + (f", {esc(each.found)}" if each.found else "") for each in failed]

@@ -1,4 +1,4 @@
-"""Publishes once more when nothing differs but the pixels of some photographs: those are made, the pages name the new files."""
+"""Publishes once more what a publish before left: files taken over as they are, and pages that get new pictures and nothing else."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from typing import Protocol
 from dossier.model.picture import FileMark, Rendition
 from dossier.publish.blanks import like, refilled
 from dossier.publish.exchange import MARK, published_whole
-from dossier.publish.laid import Laid, LaidDossier, marks_of
+from dossier.publish.laid import Laid, LaidDossier, Marks, marks_of, same_files
 from dossier.publish.pictures.make import make_renditions
 from dossier.publish.pictures.recipe import PictureRequest
 
@@ -21,11 +21,7 @@ FOLDER = "photographs"
 
 
 class Fresh(Protocol):
-    """A photograph whose file changed: its build and file, where the original lies, its SHA-256 and mark at reading."""
-
-    @property
-    def build(self) -> str:
-        """Place of its build relative to the path published."""
+    """A photograph whose file changed: its file, where the original lies, its SHA-256 and mark at reading."""
 
     @property
     def file(self) -> str:
@@ -48,46 +44,50 @@ class NotAgain(Exception):
     """This cannot be had by new pictures alone: the whole must be published."""
 
 
+def shows_any(laid: Laid, photos: Iterable[Fresh]) -> bool:
+    """Whether any of the photographs is among those published."""
+    return not {one.file for one in photos}.isdisjoint(photo.file for photo in laid.dossier.photos)
+
+
 def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | None, sure: Callable[[], bool]) -> Laid:
     """Publish what was laid out at `out`, which must be untouched, with some photographs anew.
 
     `sure` is asked last before the step is taken. Raises NotAgain where it says no,
     the new pictures do not fit the places of the old, or `out` was changed meanwhile: then the whole is to be published.
     """
-    folders = dict(zip(laid.standing["photos"], (one.folder for one in laid.dossiers), strict=True))
-    fresh = {(folders[one.build], one.file): one for one in photos}
-    if not any((one.folder, photo.file) in fresh for one in laid.dossiers for photo in one.photos):
+    fresh = list(photos)
+    if not shows_any(laid, fresh):
         if not sure():
             raise NotAgain("another thing differs")
         return laid
-    dossiers = []
+    own = replace(laid, marks={name: mark for name, mark in laid.marks.items() if name != MARK})  # which every publish writes
     with published_whole(out) as making:
-        for one in laid.dossiers:
-            numbers = {
-                number: fresh[one.folder, photo.file] for number, photo in enumerate(one.photos) if (one.folder, photo.file) in fresh
-            }
-            dossiers.append(_renewed(one, numbers, out, making, cache) if numbers else one)
-        taken = _taken_over(laid, dossiers, set(marks_of(making)))
-        _take_over(taken, laid, out, making)
+        dossier, taken = renew(own, fresh, out, making, cache)
         if not sure():
             raise NotAgain("another thing differs")
     marks = marks_of(out)
-    # a link changes the time of an entry and nothing else
-    if any((marks[name][:2], marks[name][3]) != (laid.marks[name][:2], laid.marks[name][3]) for name in taken):
+    if not same_files(taken, laid.marks, marks):
         raise NotAgain("a published file was changed meanwhile")
-    return replace(laid, marks=marks, dossiers=tuple(dossiers))
+    return replace(laid, marks=marks, dossier=dossier)
 
 
-def _renewed(one: LaidDossier, numbers: Mapping[int, Fresh], out: Path, making: Path, cache: Path | None) -> LaidDossier:
-    made = _made(one, numbers, making / one.folder / FOLDER, cache)
+def renew(laid: Laid, photos: Iterable[Fresh], old: Path, into: Path, cache: Path | None) -> tuple[LaidDossier, list[str]]:
+    """Make in `into` the dossier laid out in `old`, with some photographs anew; also which files it has in common with `old`.
+
+    Raises NotAgain where the new pictures do not fit the places of the old.
+    """
+    one, fresh = laid.dossier, {photo.file: photo for photo in photos}
+    made = _made(one, {number: fresh[photo.file] for number, photo in enumerate(one.photos) if photo.file in fresh}, into / FOLDER, cache)
     places = dict(one.places)
     for name, some in one.places.items():
         if any(place.photo in made for place in some):
-            page, moved = refilled((out / one.folder / name).read_bytes(), some, made)
+            page, moved = refilled((old / name).read_bytes(), some, made)
             places[name] = tuple(moved)
-            _write(making / one.folder / name, page)
-    photos = tuple(replace(photo, made=made[number]) if number in made else photo for number, photo in enumerate(one.photos))
-    return LaidDossier(one.folder, photos, places)
+            _write(into / name, page)
+    renewed = tuple(replace(photo, made=made[number]) if number in made else photo for number, photo in enumerate(one.photos))
+    after = LaidDossier(renewed, places)
+    anew, gone = set(marks_of(into)), _pictures(one) - _pictures(after)
+    return after, take_over(laid.marks, old, into, lambda name: name not in anew and name not in gone)
 
 
 def _made(one: LaidDossier, numbers: Mapping[int, Fresh], into: Path, cache: Path | None) -> dict[int, Rendition]:
@@ -102,28 +102,32 @@ def _made(one: LaidDossier, numbers: Mapping[int, Fresh], into: Path, cache: Pat
     return made
 
 
-def _taken_over(laid: Laid, dossiers: Iterable[LaidDossier], anew: set[str]) -> list[str]:
-    """Files that stay as they are: all but those written anew, pictures no longer shown, and the mark that every publish writes."""
-    gone = _pictures(laid.dossiers) - _pictures(dossiers)
-    return [name for name in laid.marks if not name.endswith("/") and name != MARK and name not in anew and name not in gone]
+def _pictures(one: LaidDossier) -> set[str]:
+    return {f"{FOLDER}/{file.name}" for photo in one.photos for file in photo.made.files}
 
 
-def _pictures(dossiers: Iterable[LaidDossier]) -> set[str]:
-    return {f"{one.folder}/{FOLDER}/{file.name}".lstrip("/") for one in dossiers for photo in one.photos for file in photo.made.files}
+def take_over(marks: Marks, old: Path, into: Path, wanted: Callable[[str], bool] = lambda _: True) -> list[str]:
+    """Have the marked files of `old` in `into` too, which may hold others already; the names of those taken over.
 
-
-def _take_over(taken: Iterable[str], laid: Laid, out: Path, making: Path) -> None:
-    """Files by link, which is as good as a copy here: both folders are ours, and the older of them goes in a moment."""
-    for name in laid.marks:
+    By link, which is as good as a copy here: both folders are ours, and the older of them goes in a moment.
+    """
+    into.mkdir(exist_ok=True)
+    into.chmod(0o755)
+    for name in sorted(marks):
         if name.endswith("/"):
-            (making / name).mkdir(parents=True, exist_ok=True)
-            (making / name).chmod(0o755)
+            (into / name).mkdir(exist_ok=True)
+            (into / name).chmod(0o755)
+    taken = [name for name in marks if not name.endswith("/") and wanted(name)]
     for name in taken:
         try:
-            os.link(out / name, making / name)
+            os.link(old / name, into / name)
+        except FileExistsError:
+            raise
         except OSError:  # no links on this disk
-            shutil.copyfile(out / name, making / name)
-            (making / name).chmod(0o644)
+            shutil.copyfile(old / name, into / name)
+            (into / name).chmod(0o644)
+            os.utime(into / name, ns=(marks[name][1], marks[name][1]))
+    return taken
 
 
 def _write(path: Path, data: bytes) -> None:

@@ -1,86 +1,86 @@
-"""The archive over several builds: one light site whose page leads to the dossiers, each a site of its own."""
+"""The archive over several builds: one light site whose pages lead into the dossiers, each a site of its own."""
 
 from __future__ import annotations
 
+import calendar as calendars
+import shutil
 import tempfile
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
-from dossier.model.edition import Edition
-from dossier.model.results import WORST_FIRST
+from dossier.model.entry import Entry
+from dossier.pages.archive.all_builds import owner_of
+from dossier.pages.archive.due_soon import CALENDAR
+from dossier.pages.archive.over_all import write_over_all
 from dossier.pages.page import Page
-from dossier.pages.parts.numbers import capital, counted, day, esc, in_words
-from dossier.pages.parts.tables import Column, Row, Sheet, table
-from dossier.pages.parts.verdicts import verdict_words
-from dossier.publish.dossier import build_pages, epoch_of
+from dossier.pages.parts.numbers import day
+from dossier.publish.dossier import build_pages
+from dossier.publish.due_calendar import due_calendar
+from dossier.publish.search_all import search_all
 from dossier.publish.staging import SiteFacts
 
+AT_ONCE = 6_000_000
+"""Letters of HTML handed on at once, beyond the listed pages."""
 
-def publish_archive(editions: Sequence[Edition], out: Path) -> None:
-    """Make the archive's own pages in `out` (empty or absent); each dossier is expected in a folder named by its slug."""
+
+def publish_archive(entries: Sequence[Entry], out: Path) -> tuple[str, ...]:
+    """Make the archive's own pages in `out`, where each dossier lies or will lie in a folder named by its slug.
+
+    `entries` are of one audience, in the order in which they are listed. Returns links that lead nowhere. ValueError where there is no
+    entry, or entries of several audiences, or two of one slug: what is for fewer eyes must not be listed for more.
+    """
+    if not entries or len({one.audience for one in entries}) != 1 or len({one.slug for one in entries}) != len(entries):
+        raise ValueError("an archive is made of one entry or more, all for one audience, each with a slug of its own")
+    there = [f"{one.slug}/{sheet}.html" for one in entries for sheet, _ in one.sheets]
+    files: dict[str, Path | bytes] = {CALENDAR: calendar} if (calendar := due_calendar(entries)) else {}
     with tempfile.TemporaryDirectory(prefix="dossier-") as aside:
-        build_pages([all_builds(editions)], _facts(editions), {}, out, Path(aside))
+        made = Path(aside) / "site"
+        listed, more = write_over_all(entries)
+        dead = build_pages(listed, _facts(entries), files, made, Path(aside), there)
+        for n, some in enumerate(_portions(more)):
+            dead += _continued(some, listed, _facts(entries), made, Path(aside, str(n)), there)
+        dead = tuple(one for one in dead if not (made / _page_of(one)).is_file())
+        search_all(entries, made)
+        shutil.copytree(made, out, dirs_exist_ok=True)  # a site is built into an empty folder, and here the dossiers lie already
+    return dead
 
 
-def all_builds(editions: Sequence[Edition]) -> Page:
-    """The page that lists every build: what it is, the moment it copies, verdicts, what is open."""
-    sheet = Sheet()
-    sheet.section("All builds")
-    columns = [
-        Column("Build", "c-no"),
-        Column("Machine"),
-        Column("Copied moment", "c-why"),
-        Column("Verdicts", "c-verdict"),
-        Column("Open", "c-why"),
-    ]
-    rows = [Row([_build(one), _machine(one), _moment(one), _verdicts(one), _open(one)], id=one.build.slug) for one in editions]
-    sheet.add(table(f"{capital(counted(len(editions), 'dossier'))}, each a set of sheets of its own", columns, rows, css="builds"))
-    sheet.say("Every machine listed here is a replica. Each dossier opens with its statement and its worst news.", "after")
-    lead = f"{capital(counted(len(editions), 'machine'))} built as replicas, each with its dossier."
-    return Page("index", "All builds", sheet.html, heading=f"Archive of {_workshop(editions)}", lead=lead, sections=tuple(sheet.sections))
+def _page_of(dead: str) -> str:
+    """The page that a link leads to that was dead when its own page was built; another portion may hold it."""
+    address = dead.partition(": ")[2].rpartition(", ")[0]
+    return address.partition("#")[0] or "."
 
 
-def _workshop(editions: Sequence[Edition]) -> str:
-    return editions[0].build.workshop.name if editions else "the workshop"
+def _portions(pages: Iterable[Page]) -> Iterator[list[Page]]:
+    """Pages by the handful, so that thousands of machines take no more memory than a few."""
+    some: list[Page] = []
+    for page in pages:
+        some.append(page)
+        if sum(len(one.html) for one in some) > AT_ONCE:
+            yield some
+            some = []
+    if some:
+        yield some
 
 
-def _build(one: Edition) -> str:
-    return f'<a href="{esc(one.build.slug)}/index.html"><span class="nw">{esc(one.build.machine.build_no)}</span></a>'
+def _continued(
+    some: Sequence[Page], listed: Sequence[Page], facts: SiteFacts, made: Path, aside: Path, there: Sequence[str]
+) -> tuple[str, ...]:
+    """Build pages that continue others: as sheets of the same site, of which they alone are taken over. Returns links that lead nowhere."""
+    aside.mkdir()
+    stubs = [replace(page, html="", sections=()) for page in listed]
+    dead = build_pages([*stubs, *some], facts, {}, aside / "site", aside, there)
+    for page in some:
+        shutil.move(aside / "site" / f"{page.slug}.html", made / f"{page.slug}.html")
+    shutil.rmtree(aside)
+    return dead
 
 
-def _machine(one: Edition) -> str:
-    machine = one.build.machine
-    draft = " <b>Draft.</b>" if one.draft else ""
-    return (
-        f'<a href="{esc(one.build.slug)}/index.html">{esc(machine.title)}</a>{draft}<br>'
-        f'<span class="quiet">{esc(capital(machine.this_machine_is))}. Revision {esc(one.revision)}, {day(one.revised)}</span>'
-    )
-
-
-def _moment(one: Edition) -> str:
-    moment = one.build.machine.reference
-    return f"{esc(moment.machine)}, {esc(moment.rider)}<br><span class='quiet'>{esc(moment.meeting)}, {day(moment.date)}</span>"
-
-
-def _verdicts(one: Edition) -> str:
-    counts = Counter(verdict.outcome for verdict in one.verdicts)
-    lines = [f"{verdict_words(outcome)} <b>{counts[outcome]}</b>" for outcome in WORST_FIRST if counts[outcome]]
-    return "<br>".join([*lines, f'<span class="quiet">of {len(one.verdicts)}</span>']) if lines else "nothing declared"
-
-
-def _open(one: Edition) -> str:
-    snags = sum(snag.open for snag in one.build.running.snags)
-    conflicts = sum(conflict.status == "open" for conflict in one.build.evidence.conflicts)
-    words = [counted(snags, "snag")] if snags else []
-    words += [counted(conflicts, "conflict")] if conflicts else []
-    return esc(", ".join(words)) or in_words(0)
-
-
-def _facts(editions: Sequence[Edition]) -> SiteFacts:
-    latest = max(editions, key=lambda one: one.revised)
-    notices = dict.fromkeys(one.build.machine.notice for one in editions if one.build.machine.notice)
+def _facts(entries: Sequence[Entry]) -> SiteFacts:
+    latest = max(one.revised for one in entries)
+    notices = dict.fromkeys(one.notice for one in entries if one.notice)
     return SiteFacts(
-        title=f"Archive of {_workshop(editions)}", short="All builds", build="", builder=_workshop(editions),
-        edition=latest.audience.word.capitalize(), revision="", revised=day(latest.revised), notice=" ".join(notices), epoch=epoch_of(latest),
+        title=f"Archive of {owner_of(entries)}", short="All builds", build="", builder=owner_of(entries), edition=entries[0].audience.capitalize(),
+        revision="", revised=day(latest), notice=" ".join(notices), epoch=max(0, calendars.timegm(latest.timetuple())),
     )  # fmt: skip

@@ -10,12 +10,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dossier.model.edition import Edition
+from dossier.model.entry import Entry
 from dossier.model.picture import Rendition
 from dossier.model.picture_faults import PhotoFault
 from dossier.pages.page import Page, write_pages
 from dossier.pages.parts.numbers import day
 from dossier.pages.parts.pictures import FOLDER
 from dossier.publish.blanks import Place, blank, filled, salt_for
+from dossier.publish.entry import NAME, entry_of, to_bytes
 from dossier.publish.laid import LaidDossier, LaidPhoto
 from dossier.publish.machine_copy import machine_copy
 from dossier.publish.pictures.make import make_renditions
@@ -42,6 +44,8 @@ class Published:
     dead_links: tuple[str, ...]
     laid: LaidDossier
     """What lies where, for the next publish."""
+    entry: Entry
+    """What an archive must know of it; its file lies beside the pages."""
 
 
 def publish_dossier(
@@ -63,11 +67,13 @@ def publish_dossier(
         shown = replace(edition, renditions=blanks)
         pages = write_pages(shown)
         later = {f"{FOLDER}/{file.name}" for one in blanks.values() for file in one.files}
-        dead = build_pages(pages, site_facts(edition), {"dossier.json": machine_copy(shown)}, out, Path(aside), later)
+        entry = entry_of(edition, [(one.slug, one.title) for one in pages])
+        files: dict[str, Path | bytes] = {"dossier.json": machine_copy(shown), NAME: to_bytes(entry)}
+        dead = build_pages(pages, site_facts(edition), files, out, Path(aside), later)
         places = _fill(out, salt, made)
         _put_beside(made_in, made, out / FOLDER)
     photos = tuple(LaidPhoto(one.photo, one.file, one.masks, files) for one, files in zip(edition.travels, made, strict=True))
-    return Published(len(pages), len(requests), run.made, dead, LaidDossier("", photos, places))
+    return Published(len(pages), len(requests), run.made, dead, LaidDossier(photos, places), entry)
 
 
 def _fill(out: Path, salt: str, made: Sequence[Rendition]) -> dict[str, tuple[Place, ...]]:

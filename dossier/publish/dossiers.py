@@ -1,15 +1,14 @@
-"""Several editions published as one folder, seen whole or not at all: one dossier at its root, or an archive with one folder a build."""
+"""Editions in hand published as one folder, seen whole or not at all: one at its root, or an archive with one folder a build."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from dossier.model.edition import Edition
 from dossier.publish.archive import publish_archive
 from dossier.publish.dossier import Published, publish_dossier
-from dossier.publish.exchange import published_whole
+from dossier.publish.exchange import mark, published_whole
 
 
 def publish(
@@ -24,12 +23,9 @@ def publish(
     with published_whole(out) as making:
         if single:
             return [publish_dossier(editions[0], sources[0], making, cache, progress)]
-        publish_archive(editions, making)
-        return [
-            _within(edition.build.slug, publish_dossier(edition, source, making / edition.build.slug, cache, progress))
-            for edition, source in zip(editions, sources, strict=True)
-        ]
-
-
-def _within(folder: str, one: Published) -> Published:
-    return replace(one, laid=replace(one.laid, folder=folder))
+        published = []
+        for edition, source in zip(editions, sources, strict=True):
+            published.append(publish_dossier(edition, source, making / edition.build.slug, cache, progress))
+            mark(making / edition.build.slug)
+        publish_archive([one.entry for one in published], making)
+        return published

@@ -48,7 +48,7 @@ def published_whole(out: Path) -> Iterator[Path]:
         try:
             making.mkdir(0o755)
             yield making
-            _mark(making)
+            mark(making)
             _settle(making, out)
             _put_in_place(making, out, leaving)
         except BaseException:
@@ -116,7 +116,8 @@ def _refuse_foreign(out: Path) -> None:
         raise ExchangeError(f"{out} holds files that dossier did not write ({MARK} is missing); publish to another folder")
 
 
-def _mark(folder: Path) -> None:
+def mark(folder: Path) -> None:
+    """Say in a folder whose it is, and that it is written whole."""
     (folder / MARK).write_text(_MARK_TEXT, encoding="utf-8")
     (folder / MARK).chmod(0o644)
     folder.chmod(0o755)

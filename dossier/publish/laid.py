@@ -1,4 +1,8 @@
-"""What a publish left in its folder, kept for the next: marks of every file, the pictures, and where the pages speak of them."""
+"""What a publish left in its folder, kept for the next: marks of every file, the pictures, and where the pages speak of them.
+
+There is one note a dossier, so that of an archive only what changed is made anew and never more than one note is in memory,
+and one note for what is an archive's own.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +10,9 @@ import contextlib
 import hashlib
 import json
 import os
+import shutil
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -16,7 +21,7 @@ from dossier.model.picture import Mask, PublishedFile, Rendition
 from dossier.publish.blanks import Place
 
 MOST_KEPT = 200
-"""Publishes remembered; the longest unused go first."""
+"""Places published to that are remembered; the longest unused go first."""
 
 _DAMAGED = (OSError, ValueError, KeyError, TypeError, AttributeError, IndexError)
 
@@ -35,51 +40,64 @@ class LaidPhoto:
 
 @dataclass(frozen=True)
 class LaidDossier:
-    """One dossier within the published folder: where (empty for its root), its photographs in their order, and by file the places."""
+    """One published dossier: its photographs in their order, and by file the places that speak of them."""
 
-    folder: str
     photos: tuple[LaidPhoto, ...]
     places: dict[str, tuple[Place, ...]]
 
 
 @dataclass(frozen=True)
 class Laid:
-    """All that was laid out by one publish. `of` says of what and for whom, `said` what was told of the folder then."""
+    """One dossier as it was laid out. `of` says of what, for whom and by which program; `warnings` has a word for each its folder had."""
 
     of: tuple[str, ...]
-    said: str
+    warnings: tuple[str, ...]
     marks: Marks
-    dossiers: tuple[LaidDossier, ...]
+    dossier: LaidDossier
     standing: Mapping[str, Any]
     """How the inputs stood, as the room that tends them wrote it down."""
 
 
-def marks_of(out: Path) -> Marks:
-    """Size, times and inode of every file of a published folder, folders themselves by name."""
-    return dict(_marks(str(out), ""))
+@dataclass(frozen=True)
+class LaidArchive:
+    """What is an archive's own, beside its dossiers: of what, a digest of the entries it was made from, and its files."""
+
+    of: tuple[str, ...]
+    entries: str
+    marks: Marks
 
 
-def _marks(folder: str, name: str) -> Iterator[tuple[str, tuple[int, int, int, int]]]:
+def marks_of(out: Path, apart: Collection[str] = ()) -> Marks:
+    """Size, times and inode of every file of a published folder, folders themselves by name; of folders `apart` only the name."""
+    return dict(_marks(str(out), "", frozenset(apart)))
+
+
+def _marks(folder: str, name: str, apart: frozenset[str] = frozenset()) -> Iterator[tuple[str, tuple[int, int, int, int]]]:
     with os.scandir(folder) as entries:
         for entry in entries:
             if entry.is_dir(follow_symlinks=False):
                 yield f"{name}{entry.name}/", (0, 0, 0, 0)
-                yield from _marks(entry.path, f"{name}{entry.name}/")
+                if entry.name not in apart:
+                    yield from _marks(entry.path, f"{name}{entry.name}/")
             else:
                 state = entry.stat(follow_symlinks=False)
                 yield f"{name}{entry.name}", (state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino)
 
 
-def untouched(laid: Laid, out: Path) -> bool:
+def untouched(marks: Marks, out: Path, apart: Collection[str] = ()) -> bool:
     """Whether a folder holds what was laid out there and nothing else, by the file system's word."""
     try:
-        return marks_of(out) == laid.marks
+        return marks_of(out, apart) == marks
     except OSError:
         return False
 
 
-def _path(cache: Path, out: Path) -> Path:
-    return cache / "published" / f"{hashlib.sha256(os.fsencode(out.absolute())).hexdigest()[:32]}.json"
+def same_files(names: Iterable[str], before: Marks, now: Marks) -> bool:
+    """Whether files taken over are what they were: a link, made or removed, changes neither size nor time."""
+    return all(name in now and now[name][:2] == before[name][:2] for name in names)
+
+
+# ------------------------------------------------------------ where notes are kept
 
 
 def usual_cache() -> Path | None:
@@ -91,48 +109,94 @@ def usual_cache() -> Path | None:
         return None
 
 
-def remember(cache: Path, out: Path, laid: Laid) -> None:
-    """Write down what was laid out at `out`; a cache that cannot be written to is done without."""
-    path = _path(cache, out)
-    known = {"of": laid.of, "said": laid.said, "marks": laid.marks, "standing": laid.standing}
-    data = json.dumps({**known, "dossiers": [_as_data(one) for one in laid.dossiers]}, separators=(",", ":"))
-    with contextlib.suppress(OSError):
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(prefix=path.stem, suffix=".part", dir=path.parent)
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", errors="surrogateescape") as aside:
-                aside.write(data)
-            Path(name).replace(path)
-        finally:
-            Path(name).unlink(missing_ok=True)
-        _tidy(path.parent)
+def note_of(cache: Path, out: Path) -> Path:
+    """The note of what was published at `out`."""
+    return cache / "published" / f"{_digest(os.fsencode(out.absolute()))}.json"
 
 
-def forget(cache: Path, out: Path) -> None:
-    """Remember nothing of `out` any more."""
-    with contextlib.suppress(OSError):
-        _path(cache, out).unlink(missing_ok=True)
+def note_within(cache: Path, out: Path, slug: str) -> Path:
+    """The note of one dossier of the archive at `out`."""
+    return note_of(cache, out).with_suffix("") / f"{_digest(os.fsencode(slug))}.json"
 
 
-def recall(cache: Path, out: Path) -> Laid | None:
-    """What was laid out at `out` last, or None where nothing is known or the note is damaged."""
-    try:
-        data = json.loads(_path(cache, out).read_text(encoding="utf-8", errors="surrogateescape"))
-        marks = {name: tuple(mark) for name, mark in data["marks"].items()}
-        return Laid(tuple(data["of"]), data["said"], marks, tuple(map(_from_data, data["dossiers"])), data["standing"])
-    except _DAMAGED:
-        return None
+def _digest(name: bytes) -> str:
+    return hashlib.sha256(name).hexdigest()[:32]
 
 
 def _tidy(folder: Path) -> None:
     kept = sorted(folder.glob("*.json"), key=lambda path: path.stat().st_mtime)
     for path in kept[:-MOST_KEPT]:
         path.unlink(missing_ok=True)
+        shutil.rmtree(path.with_suffix(""), ignore_errors=True)
+
+
+def keep_only(cache: Path, out: Path, slugs: Iterable[str]) -> None:
+    """Forget the dossiers of an archive that are no longer in it."""
+    kept = {note_within(cache, out, slug).name for slug in slugs}
+    with contextlib.suppress(OSError):
+        for path in note_of(cache, out).with_suffix("").glob("*.json"):
+            if path.name not in kept:
+                path.unlink(missing_ok=True)
+
+
+# ------------------------------------------------------------ notes as kept on the disc
+
+
+def remember(note: Path, laid: Laid | LaidArchive) -> None:
+    """Write down what was laid out; a cache that cannot be written to is done without."""
+    with contextlib.suppress(OSError):
+        for folder in (note.parent.parent, note.parent):
+            folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(prefix=note.stem, suffix=".part", dir=note.parent)
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", errors="surrogateescape") as aside:
+                aside.write(as_text(laid))
+            Path(name).replace(note)
+        finally:
+            Path(name).unlink(missing_ok=True)
+        if note.parent.name == "published":
+            _tidy(note.parent)
+
+
+def recall(note: Path) -> Laid | None:
+    """What was laid out last of one dossier, or None where nothing is known or the note is damaged."""
+    try:
+        data = _data(note)
+        return Laid(tuple(data["of"]), tuple(map(str, data["warnings"])), _read_marks(data), _from_data(data["dossier"]), data["standing"])
+    except _DAMAGED:
+        return None
+
+
+def recall_archive(note: Path) -> LaidArchive | None:
+    """What was laid out last of an archive's own, or None where nothing is known or the note is damaged."""
+    try:
+        data = _data(note)
+        return LaidArchive(tuple(data["of"]), str(data["entries"]), _read_marks(data))
+    except _DAMAGED:
+        return None
+
+
+def as_text(laid: Laid | LaidArchive) -> str:
+    """A note as JSON."""
+    data: dict[str, Any] = {"of": laid.of, "marks": laid.marks}
+    if isinstance(laid, LaidArchive):
+        data |= {"entries": laid.entries}
+    else:
+        data |= {"warnings": laid.warnings, "standing": laid.standing, "dossier": _as_data(laid.dossier)}
+    return json.dumps(data, separators=(",", ":"))
+
+
+def _data(note: Path) -> Any:
+    return json.loads(note.read_text(encoding="utf-8", errors="surrogateescape"))
+
+
+def _read_marks(data: Mapping[str, Any]) -> Marks:
+    return {name: tuple(mark) for name, mark in data["marks"].items()}
 
 
 def _as_data(one: LaidDossier) -> dict[str, Any]:
     places = {name: [[p.at, p.length, p.photo, p.file, p.kind] for p in some] for name, some in one.places.items()}
-    return {"folder": one.folder, "photos": [asdict(photo) for photo in one.photos], "places": places}
+    return {"photos": [asdict(photo) for photo in one.photos], "places": places}
 
 
 def _from_data(data: Mapping[str, Any]) -> LaidDossier:
@@ -144,4 +208,4 @@ def _from_data(data: Mapping[str, Any]) -> LaidDossier:
         )
         for one in data["photos"]
     )  # fmt: skip
-    return LaidDossier(data["folder"], photos, {name: tuple(Place(*place) for place in some) for name, some in data["places"].items()})
+    return LaidDossier(photos, {name: tuple(Place(*place) for place in some) for name, some in data["places"].items()})

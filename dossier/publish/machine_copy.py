@@ -20,7 +20,8 @@ FORMAT = 1
 """Version of the file's form; raised whenever a reader of the older form would misread it."""
 MOST_ROWS = 5000
 """A longer log is counted here and not repeated."""
-_LEFT_OUT = {"written", "travels", "sheets", "facts", "file", "masks"}
+_LEFT_OUT = {"written", "travels", "sheets", "facts", "file", "masks", "side_by_side"}
+"""The last names other builds of the workshop, of which a single dossier says nothing."""
 _NOT_OF_FIGURES = {"number"}
 """The live number of a value or figure, which is there as `shown` or `value`."""
 

@@ -8,8 +8,9 @@ import logging
 import os
 import re
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,7 @@ from mkdocs.plugins import BasePlugin
 _ONE_AT_A_TIME = threading.Lock()  # mkdocs keeps its epoch in the environment and its log on one logger
 _COMPILED: dict[str, bytes] = {}
 _INLINE_SCRIPT = re.compile(r"<script>(.*?)</script>", re.DOTALL)
+_RAW = re.compile(r'<div class="sheet-body">\n.*\n</div>', re.DOTALL)
 _HEAD = '<meta charset="utf-8">'
 
 
@@ -43,12 +45,45 @@ class _Compiled(jinja2.BytecodeCache):
         _COMPILED[bucket.checksum] = bucket.bytecode_to_string()
 
 
+class _Listed(jinja2.FileSystemLoader):
+    """Lists the files of the themes installed once in a process: they hold thousands of icons, of which no site of ours ships one."""
+
+    def __init__(self, folders: Sequence[str], fresh: str) -> None:
+        super().__init__(folders)
+        self.fresh = fresh
+
+    def list_templates(self) -> list[str]:
+        return sorted({name for folder in self.searchpath for name in (_listing if folder == self.fresh else _kept_listing)(folder)})
+
+
+def _listing(folder: str) -> tuple[str, ...]:
+    return tuple(name for name in jinja2.FileSystemLoader(folder).list_templates() if not name.startswith("."))
+
+
+_kept_listing = cache(_listing)
+
+
 class _Tenant(BasePlugin):  # type: ignore[misc]
-    """Keeps out what the theme would ship and no page of ours asks for, and lets no script run but those we know."""
+    """Keeps out what the theme would ship and no page of ours asks for, and lets no script run but those we know.
+
+    A page of ours is one raw block, which Markdown leaves alone after having read every tag of it; it goes round that. So built, a page
+    has the bytes that Markdown would give it.
+    """
 
     def __init__(self, language: str) -> None:
         super().__init__()
         self.language = language
+        self.raw: dict[str, str] = {}
+
+    def on_page_markdown(self, markdown: str, *, page: Any, config: Any, files: Any) -> str:
+        body = markdown.strip()
+        if not _RAW.fullmatch(body):
+            return markdown
+        self.raw[page.file.src_uri] = body
+        return ""
+
+    def on_page_content(self, html: str, *, page: Any, config: Any, files: Any) -> str:
+        return self.raw.pop(page.file.src_uri, html)
 
     def on_files(self, files: Any, *, config: Any) -> Any:
         for file in list(files):
@@ -114,6 +149,14 @@ def _build(staged: Path, out: Path) -> None:
     config.theme.static_templates.clear()  # 404.html needs a host, sitemap.xml an address
     config.plugins["tenant"] = _Tenant(facts["language"])
     config.plugins.on_startup(command="build", dirty=False)
+    plain, fresh = config.theme.get_env, str(config.theme.custom_dir)
+
+    def with_kept_lists() -> jinja2.Environment:
+        env: jinja2.Environment = plain()
+        env.loader = _Listed([str(folder) for folder in config.theme.dirs], fresh)
+        return env
+
+    config.theme.get_env = with_kept_lists
     with _epoch(int(facts["epoch"])):
         try:
             build(config)

@@ -106,6 +106,8 @@ def _page_faults(pages: Sequence[Page], looked: Mapping[str, Markup]) -> list[st
             faults.append(f"page {page.slug!r}: not a usable slug (small letters, digits, single hyphens)")
         if not page.title.strip():
             faults.append(f"page {page.slug!r} has no title")
+        if page.under and page.under not in {one.slug for one in pages if not one.under}:
+            faults.append(f"page {page.slug!r} continues {page.under!r}, which is no listed page")
         if not _CLASSES.fullmatch(page.kind):
             faults.append(f"page {page.slug!r}: kind {page.kind!r} is not a class name")
         faults += [f"page {page.slug!r}: {fault}" for fault in looked[page.slug].faults]
@@ -155,6 +157,9 @@ def _markdown(page: Page) -> str:
         front["lead"] = _fit(page.lead)
     if page.kind:
         front["kind"] = page.kind
+    if page.under:
+        front["under"] = page.under
+        front["search"] = {"exclude": True}  # the sheet it continues is found
     if page.sections:
         front["sections"] = [[name, _fit(title)] for name, title in page.sections]
     # One raw block: what stands in a closed <div> at the line's start Markdown leaves alone, save fences, which are cut out first.
@@ -171,7 +176,7 @@ def _configuration(pages: Sequence[Page], facts: SiteFacts) -> dict[str, Any]:
         "use_directory_urls": False,
         "theme": {"name": "material", "custom_dir": "theme", "font": False, "language": facts.language, "features": ["search.highlight"]},
         "plugins": [{"search": {"lang": [facts.language]}}, "material/offline"],
-        "nav": [f"{page.slug}.md" for page in pages],
+        "nav": [f"{page.slug}.md" for page in pages if not page.under],
         "extra": {"dossier": stated, "polyfills": ["assets/iframe-worker/worker-over-frame.js"]},
     }
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from dossier.model.build import Build
+from dossier.model.build import Build, LogTable
 from dossier.model.forms.custody import Custody
 from dossier.model.forms.evidence import EvidenceFile
 from dossier.model.forms.life import Life
@@ -20,6 +20,7 @@ from dossier.model.forms.specification import Specification
 from dossier.model.forms.work import Work
 from dossier.model.forms.workshop import WorkshopFile
 from dossier.model.problems import Place, Problem, in_order
+from dossier.read.builds import find_builds as find_builds
 from dossier.read.checks.unfilled import unfilled
 from dossier.read.files import Folder
 from dossier.read.logs.table import read_logs
@@ -35,16 +36,6 @@ FORMS: Mapping[str, type[Any]] = {
     "work": Work, "running": Running, "life": Life, "custody": Custody, "photos": Photos,
 }  # fmt: skip
 """The forms of a build folder by the stem of their file; only machine.yaml must be there."""
-
-
-def find_builds(path: Path) -> list[Path]:
-    """The build folders at `path`: itself where it has a machine.yaml, otherwise those of its folders that have one, by name."""
-    try:
-        if (path / "machine.yaml").is_file():
-            return [path]
-        return sorted(one for one in path.iterdir() if one.is_dir() and (one / "machine.yaml").is_file())
-    except OSError:
-        return []
 
 
 def workshop_path(build: Path) -> Path:
@@ -96,9 +87,38 @@ def read_build(path: Path, shown: str | None = None, kept: Path | None = None) -
     forms = {subject: sheet.form for subject, sheet in sheets.items() if sheet.form is not None}
     forms["photos"] = photos
     if "machine" not in forms or "workshop" not in forms:
-        return None, in_order([*problems, *unfilled(list(sheets.values()))])
+        rest = _looked_over_without(forms, sheets, logs, folder.log_names())
+        return None, in_order([*problems, *rest, *unfilled(list(sheets.values()))])
     build = Build(slug=path.resolve().name, logs=tuple(logs), notes=tuple(notes), **forms)
     return shown_to(build), in_order(problems + look_over(build, sheets, folder.log_names()))
+
+
+_STAND_IN = b"""
+form: 1
+this_machine_is: reproduction by another builder, called a replica in the trade
+title: Some Workshop replica of the Other 250 (1966), completed 9999
+short: Other
+statement: This machine is a replica.
+builder: Some Workshop
+build_no: X-1
+completed: 9999
+reference: {machine: Other, rider: "-", meeting: "-", date: 0001-01-01}
+use: {intended: [parade], road_legal: no}
+engine: {strokes: 4, cylinders: 1}
+livery: {day: "#14513b", night: "#93c7aa"}
+"""
+"""A machine that contradicts nothing, so that the other files can be compared while machine.yaml has faults."""
+
+
+def _looked_over_without(
+    forms: Mapping[str, Any], sheets: Mapping[str, Sheet], logs: list[LogTable], log_names: frozenset[str]
+) -> list[Problem]:
+    """What the other files say of each other, where machine.yaml or workshop.yaml cannot be read; of those two themselves nothing."""
+    stand_ins = {"machine": _sheet(Machine, _STAND_IN, "").form, "workshop": WorkshopFile(form="1", name="-")}
+    build = Build(slug="-", logs=tuple(logs), **{**stand_ins, **forms})
+    found = look_over(build, sheets, log_names)
+    absent = [sheets[name].root.place.file for name in stand_ins if name not in forms]
+    return [one for one in found if one.place.file and one.place.file not in absent]
 
 
 def _read_form(folder: Folder, subject: str, form: type[Any]) -> Sheet:

@@ -8,6 +8,7 @@ from dossier.model.build import Build
 from dossier.model.problems import Problem
 from dossier.read.checks.dates import date_faults
 from dossier.read.checks.ids import id_faults
+from dossier.read.checks.impossible import impossible_faults
 from dossier.read.checks.logs import log_faults
 from dossier.read.checks.naming import naming_faults
 from dossier.read.checks.photographs import photograph_faults
@@ -20,8 +21,8 @@ from dossier.read.checks.unfilled import unfilled_faults
 from dossier.read.specs import Sheet
 
 CHECKS = (
-    id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults, release_faults, unfilled_faults,
-    naming_faults,
+    id_faults, date_faults, reading_faults, source_faults, photograph_faults, tyre_faults, log_faults, release_faults, impossible_faults,
+    unfilled_faults, naming_faults,
 )  # fmt: skip
 
 

@@ -23,7 +23,7 @@ Probed = tuple[PhotoFacts | None, list[PhotoFault]]
 PROBE = 2
 """Raise by one whenever the same file would give other facts or faults."""
 
-MOST_INDEXES = 200
+MOST_INDEXES = 5000
 """Folders whose index is kept, the longest unwritten going first."""
 
 _SETTLED_NS = 2_000_000_000

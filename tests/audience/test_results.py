@@ -94,10 +94,15 @@ def test_verdicts_pass_by_audience_and_with_their_item():
     assert edition.withheld["verdicts"] == 2
 
 
-def test_a_verdict_does_not_stand_without_the_agreement_that_makes_it():
+def test_where_an_agreement_is_withheld_the_raw_verdict_stands_without_it():
     spec = Specification(items=(item("D01"),), concessions=(concession("C-01", audience=Audience.OWNER),))
 
-    assert results(Audience.PUBLIC, (), [verdict(concession="C-01")], specification=spec).verdicts == ()
+    (shown,) = results(
+        Audience.PUBLIC, (), [verdict(concession="C-01", raw=Outcome.FAILS, says="C-01 holds", lapsed="x")], specification=spec
+    ).verdicts
+
+    assert (shown.outcome, shown.concession, shown.lapsed) == (Outcome.FAILS, "", "")
+    assert shown.says == "An agreement about it is withheld from this edition."
 
 
 def test_a_verdict_falls_with_the_figure_it_judges():

@@ -110,5 +110,5 @@ def test_the_younger_agreement_is_taken_and_the_older_when_the_younger_lapsed():
     assert both.concession == "C-02"
 
 
-def test_a_verdict_that_leans_on_a_private_agreement_is_as_private():
-    assert drum(audience=Audience.OWNER).audience is Audience.OWNER
+def test_a_raw_verdict_says_who_may_know_of_the_agreement_over_it():
+    assert drum(audience=Audience.OWNER).agreement is Audience.OWNER

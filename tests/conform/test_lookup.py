@@ -92,3 +92,31 @@ def test_judging_takes_the_lookup_as_it_is():
 
     assert (found.raw, found.judged[0].figure) == (Outcome.CONFORMS, "swept_volume")
     assert found.judged[0].place == pytest.approx(9)
+
+
+def test_a_reading_taken_in_another_unit_than_the_items_is_kept_as_it_was_written():
+    """1.1830 in is 30.0482 mm (1 in = 25.4 mm exactly, NIST SP 811)."""
+    for text, unit, shown, kept in (("1.1830 in", "in", 1.1830, "1.1830 in"), ("30.05 mm", "mm", 30.05, "")):
+        held = build(item(quantity="choke"), entries=(Entry(what="choke", value=quantity(text)),))
+        known = value("choke", shown * (0.0254 if unit == "in" else 0.001), 0.0004, (), unit=unit, shown=shown)
+
+        (judged,) = judge(held, Lookup(held, [known], []), "E")[0].judged
+
+        assert judged.as_measured == kept
+        assert judged.value == pytest.approx(30.0482 if kept else 30.05)
+
+
+def test_a_figure_that_rests_on_a_declared_value_shows_nothing_of_the_machine_as_built():
+    """Directly, or through another figure."""
+    stroke = value("stroke", 0.0578, None, (), role=Role.DECLARED, title="Stroke")
+    volume = figure(inputs=(InputUsed("S", "Stroke", "mm", (stroke,)),))
+    through = value("swept_volume", 349e-6, None, (), of="swept_volume", unit="cc", shown=349.0)
+    ratio = figure("compression_ratio", 10.8, unit="", inputs=(InputUsed("V", "Swept volume", "cc", (through,)),))
+    held = build(
+        item("D01", "349.0 cc", "348.0 to 350.0 cc", quantity="swept_volume"),
+        item("D04", "10.8", "10.6 to 11.0", quantity="compression_ratio"),
+    )
+
+    for verdict in judge(held, Lookup(held, [], [volume, ratio]), "E"):
+        assert verdict.raw is Outcome.NOT_MEASURED
+        assert "rests on declared values, not measured: stroke" in verdict.judged[0].words

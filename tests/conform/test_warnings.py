@@ -5,7 +5,7 @@ import datetime
 import pytest
 
 from dossier.conform.warned import roots
-from dossier.model.forms.workshop import Instrument
+from dossier.model.forms.workshop import Calibration, Instrument
 from dossier.model.notation import quantity
 from dossier.model.results import Outcome
 from tests.conform.small_build import evidence, item, reading, verdict
@@ -73,3 +73,14 @@ def test_a_reading_after_the_calibration_was_due_is_pointed_out(day, warned):
     found = verdict(item(), reading("30.00 ± 0.01 mm", taken=taken), instruments=(gauge,))
 
     assert ("calibration-out" in codes(found)) is warned
+
+
+@pytest.mark.parametrize(("day", "warned"), [((2025, 9, 3), True), ((2025, 9, 5), False), (None, True)])
+def test_a_reading_with_an_instrument_that_failed_afterwards_is_pointed_out(day, warned):
+    failed = Calibration(on=datetime.date(2025, 9, 4), result="failed")
+    gauge = Instrument(id="M1", name="gauge", u=quantity("0.004 mm"), calibrations=(failed,), calibrated=datetime.date(2025, 9, 5))
+    taken = (("M1", datetime.date(*day) if day else None),)
+
+    found = verdict(item(), reading("30.00 ± 0.01 mm", taken=taken), instruments=(gauge,))
+
+    assert ("calibration-failed" in codes(found)) is warned

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from dossier.model.forms.work import Work
 from dossier.model.results import Worked
 from dossier.read.folder import read_build
 from dossier.read.logs.kind import LOG_KINDS
+from dossier.record import make_record
 from tests.figures.made_logs import circuit
 from tests.figures.test_slip_from_logs import RATIOS, SIX
 
@@ -172,3 +174,19 @@ def test_a_value_from_a_log_is_seen_by_those_who_may_see_the_log(talvera: Build)
 def test_a_session_after_the_day_of_the_record_does_not_count(talvera: Build):
     laps = log("lap_times", {"lap": "", "time": "s"}, (1.0, 90.0), of="TS-9")
     assert not [one for one in values_of(bare_of(talvera, laps), datetime.date(2025, 5, 1)) if one.name == "lap_time"]
+
+
+def test_a_value_written_by_hand_that_its_log_does_not_bear_out_is_told(tmp_path: Path) -> None:
+    """The log of the cured clutch in place of the slipping one, and a bore log in another unit."""
+    for name in ("talvera-350-gp", "workshop.yaml"):
+        source = ROOT / "builds" / name
+        (shutil.copytree if source.is_dir() else shutil.copy)(source, tmp_path / name)
+    logs = tmp_path / "talvera-350-gp/logs"
+    shutil.copy(logs / "TS-3.data_log.csv", logs / "TS-1.data_log.csv")
+    bores = logs / "bores.bore_readings.csv"
+    bores.write_text(bores.read_text(encoding="utf-8").replace("62.013", "62.913"), encoding="utf-8")
+
+    told = {one.place.text.partition(",")[0].strip(" -{") for one in make_record(tmp_path / "talvera-350-gp")[1] if one.code == "log-disagrees"}
+
+    assert told == {"what: logged_rpm", "what: bore"}
+    assert not [one for one in make_record(ROOT / "builds" / "talvera-350-gp")[1] if one.code == "log-disagrees"]

@@ -31,7 +31,7 @@ def opened(form: type[Any]) -> Node:
 
 def test_a_begun_folder_reads_and_only_what_is_still_to_be_filled_in_is_told(tmp_path: Path):
     written = begin(tmp_path / "builds" / "first", "Some Workshop replica of the Other 250 (1966), completed 2025")
-    assert sorted(path.name for path in written) == sorted([*(f"{subject}.yaml" for subject in FORMS), "workshop.yaml"])
+    assert sorted(path.name for path in written) == sorted([*(f"{subject}.yaml" for subject in FORMS), "logs.yaml", "workshop.yaml"])
     build, problems = read_build(tmp_path / "builds" / "first")
     assert {one.code for one in problems} == {"file-empty", "still-to-fill"}
     # what the machine is, nobody says but a person: without it there is no build

@@ -44,6 +44,7 @@ def test_a_wheel_carries_the_whole_template_and_finds_it_once_installed(tmp_path
         pack.extractall(installed)
     carried = {path.relative_to(installed / "dossier/site_template") for path in (installed / "dossier/site_template").rglob("*")}
     assert carried == {path.relative_to(ROOT / "site_template") for path in (ROOT / "site_template").rglob("*")}
+    assert all((installed / "dossier/publish/hosting" / name).is_file() for name in ("Caddyfile", "nginx.conf"))
     said = subprocess.run(
         [sys.executable, "-c", "from dossier.publish.template import template_folder; print(template_folder())"],
         cwd=tmp_path,

@@ -84,5 +84,5 @@ def test_a_release_line_that_names_nothing_is_said(tmp_path):
 
     found = [one for one in read_build(folder)[1] if one.severity.value == "error"]
 
-    assert [(one.code, one.field) for one in found] == [("id-unknown", "what")] * 2
+    assert [(one.code, one.field) for one in found] == [("release-unknown", "what")] * 2
     assert "logged_rpm" in found[1].instead

@@ -11,8 +11,22 @@ from dossier.model.forms.record import Record
 
 
 @dataclass(frozen=True, kw_only=True)
+class Calibration(Record):
+    """One calibration of an instrument: `result` is how it was found, before anything was set right; what was done then, `done` says."""
+
+    on: Public[Day]
+    result: Public[Literal["passed", "failed"]]
+    found: Public[str | None] = None
+    done: Public[str | None] = None
+    certificate: Owner[str | None] = None
+
+
+@dataclass(frozen=True, kw_only=True)
 class Instrument(Record):
-    """An instrument: `u` is the expanded uncertainty (k = 2) of the workshop's method with it, not of its scale alone."""
+    """An instrument: `u` is the expanded uncertainty (k = 2) of the workshop's method with it, not of its scale alone.
+
+    `calibrated` is the day of the last calibration that it passed; earlier ones, and those it failed, stand in `calibrations`.
+    """
 
     id: Public[Id]
     name: Public[str]
@@ -22,6 +36,7 @@ class Instrument(Record):
     resolution: Public[Amount | None] = None
     calibrated: Public[Day | None] = None
     next_calibration: Public[Day | None] = None
+    calibrations: Public[tuple[Calibration, ...]] = ()
     zero_check: Owner[str | None] = None
     certificate: Owner[str | None] = None
 
@@ -34,6 +49,14 @@ class Person(Record):
     shown_as: Public[str]
     name: Workshop[str | None] = None
     role: Public[str | None] = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SideBySide(Record):
+    """A group of builds that the archive lays side by side: its name, and the names of their folders."""
+
+    name: Public[str]
+    builds: Public[tuple[str, ...]]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,3 +80,5 @@ class WorkshopFile(Record):
     instruments: Public[tuple[Instrument, ...]] = ()
     people: Public[tuple[Person, ...]] = ()
     house_rules: Public[HouseRules | None] = None
+    side_by_side: Public[tuple[SideBySide, ...]] = ()
+    """Groups for the archive; machines that copy the same machine are a group without being named here."""

@@ -28,7 +28,9 @@ def power(edition: Edition, sheet: Sheet) -> list[str]:
     runs = sorted(edition.build.running.dyno, key=lambda one: (one.date, one.id), reverse=True)
     curves = [(run, drawn_run) for run in runs if (drawn_run := _curve(edition, run)) is not None]
     sides = [Side(run.id, run.id, shared=True) for run in reversed(runs)] or [Side("As built")]
-    shown = findings(edition, "Power and torque, run by run", LINES, sides)
+    places = list(dict.fromkeys(run.at for run in runs))
+    taken = f"measured at the {places[0]}" if len(places) == 1 else "; ".join(f"{run.id} at the {run.at}" for run in reversed(runs))
+    shown = findings(edition, "Power and torque, run by run" + (f", {taken}" if taken else ""), LINES, sides)
     if not (curves or shown):
         return []
     blocks = [sheet.heading("Power", "power")]

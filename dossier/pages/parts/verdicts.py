@@ -103,6 +103,8 @@ def _reading(edition: Edition, verdict: Verdict, one: Judged, decimals: int, wit
     worst = deciding(verdict, one)
     if worst is not None and number(worst, places) != number(one.value, places):
         shown = f'mean {shown}, worst <span class="nw">{number(worst, places)}</span>'
+    if one.as_measured:
+        shown = f'<span class="nw">{esc(one.as_measured)}</span>, which is {shown}'
     return f"{esc(one.label)} {shown}" if one.label else shown
 
 

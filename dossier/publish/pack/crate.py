@@ -8,11 +8,14 @@ from collections.abc import Mapping
 from typing import Any
 
 from dossier.model.edition import Edition
-from dossier.publish.pack.names import CRATE, MACHINE_COPY, SET_UP
+from dossier.publish.pack.names import CRATE, MACHINE_COPY, PRINTED, SET_UP
 
 _TYPES = mimetypes.MimeTypes(filenames=())
 _MORE = {".yaml": "application/yaml", ".md": "text/markdown", ".webp": "image/webp", ".woff2": "font/woff2", ".js": "text/javascript"}
-_CALLED = {"site/index.html": "The dossier, to be opened in a browser", MACHINE_COPY: "The dossier for machines", SET_UP: "Set-up sheet, A5"}
+_CALLED = {
+    "site/index.html": "The dossier, to be opened in a browser", MACHINE_COPY: "The dossier for machines",
+    PRINTED: "Print edition: the whole dossier on paper, A4", SET_UP: "Set-up sheet, A5",
+}  # fmt: skip
 
 
 def crate(edition: Edition, sizes: Mapping[str, int]) -> bytes:

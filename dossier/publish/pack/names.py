@@ -31,6 +31,7 @@ KEPT_OF_EARLIER = (EDITION, SEALED, *SIGNATURES.values(), TOKEN, AUTHORITY)
 DATA = "data"
 CRATE = "ro-crate-metadata.json"
 MACHINE_COPY = "dossier.json"
+PRINTED = "print/print-edition.pdf"
 SET_UP = "print/set-up.pdf"
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*(/[A-Za-z0-9][A-Za-z0-9._-]*)*")

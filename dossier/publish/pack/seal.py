@@ -22,6 +22,7 @@ from dossier.publish.pack.names import (
     EDITION,
     MACHINE_COPY,
     PAYLOAD,
+    PRINTED,
     SEALED,
     SET_UP,
     SIGNATURES,
@@ -35,6 +36,7 @@ from dossier.publish.pack.names import (
 from dossier.publish.pack.signature import public_key, sign, signers_line
 from dossier.publish.pack.verify import verify_pack
 from dossier.publish.pack.words import how_to_verify
+from dossier.publish.print_edition.edition import print_edition
 from dossier.publish.print_edition.set_up_sheet import set_up_sheet
 
 
@@ -110,6 +112,7 @@ def _payload(order: Order, data: Path, cache: Path | None, progress: Callable[[i
     data.mkdir(parents=True)
     publish_dossier(order.edition, order.source, data / "site", cache, progress)
     shutil.copyfile(data / "site" / MACHINE_COPY, data / MACHINE_COPY)
+    _write(data / PRINTED, print_edition(order.edition, order.source, cache, progress))
     if (sheet := set_up_sheet(order.edition)) is not None:
         _write(data / SET_UP, sheet)
     slug = order.edition.build.slug

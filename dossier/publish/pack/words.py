@@ -25,8 +25,9 @@ Sealed by the key {fingerprint}
 
 What was withheld from this audience, in number of entries: {withheld}.
 
-Open data/site/index.html in a browser to read the dossier. To check it, open a terminal in this
-folder, on Debian or any system with OpenSSH, coreutils and findutils, and give these commands:
+Open data/site/index.html in a browser to read the dossier; data/print/print-edition.pdf is the
+whole of it for paper. To check it, open a terminal in this folder, on Debian or any system with
+OpenSSH, coreutils and findutils, and give these commands:
 
 1. Who sealed it. It must say: Good "{namespace}" signature for sealer.
    The key stands in {signers}, which came with the pack: compare the key above with the one the
@@ -74,6 +75,10 @@ NOT caught  two different editions of one number sealed by the same key for two 
           digits of both papers
 NOT caught  a date that the signer set back: only a time-stamp token (5), or a buyer's signature of
           the day, speaks against the signer
+NOT caught  a time-stamp token exchanged together with the certificate of its authority: compare the
+          certificate with one you have from the authority itself
+NOT caught  a changed byte of the token that its authority does not sign, such as its outer status: it
+          changes nothing that the token says of the day
 NOT caught  something untrue that was sealed: the seal says who sealed what, never that it is so
 NOT caught  a stolen key: the builder must say from when it no longer counts
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass
@@ -17,6 +18,10 @@ from dossier.publish.pictures.put import is_there, put
 from dossier.publish.pictures.recipe import PictureRequest, recipe_name
 
 Progress = Callable[[int, int], None]
+
+_TIDY_EVERY_S = 60.0
+"""Looking through the cache takes as long as it is large: once for a publish, and now and then where one process publishes many."""
+_TIDIED: dict[Path, float] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,13 +73,20 @@ def make_renditions(
             pool.shutdown(wait=True, cancel_futures=True)
             raise
     if kept and made:
-        kept.tidy()
+        _tidy_at_times(kept)
     ordered = [(request.key, results[request.key]) for request in requests]
     return PictureRun(
         {key: one for key, one in ordered if isinstance(one, Rendition)},
         {key: one for key, one in ordered if isinstance(one, PhotoFault)},
         made,
     )
+
+
+def _tidy_at_times(kept: PictureCache) -> None:
+    now = time.monotonic()
+    if now - _TIDIED.get(kept.folder, -_TIDY_EVERY_S) >= _TIDY_EVERY_S:
+        _TIDIED[kept.folder] = now
+        kept.tidy()
 
 
 def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None, idle: bool) -> tuple[Rendition | PhotoFault, bool]:

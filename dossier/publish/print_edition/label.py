@@ -18,20 +18,20 @@ _SOURCE = r"""
 #let d = json(bytes(sys.inputs.data))
 #set document(title: d.title, author: d.builder, date: auto)
 #set page(width: 105mm, height: 148mm, margin: 8mm)
-#set text(font: ("Vollkorn", "Archivo Narrow"), size: 8.5pt, lang: "en", hyphenate: false, number-type: "lining")
+#set text(font: ("Vollkorn", "Vollkorn Greek", "Archivo"), size: 8.5pt, lang: "en", hyphenate: false, number-type: "lining")
 #set par(leading: 0.5em, spacing: 0.7em)
 #show heading: set text(size: 11pt)
-#show raw: set text(font: ("Archivo Narrow", "Vollkorn"), size: 9.5pt)
+#show raw: set text(font: ("Archivo", "Vollkorn"), size: 9.5pt)
 #let code(one) = figure(image(bytes(one.svg), format: "svg", width: one.width * 1mm, alt: one.alt), caption: one.says, supplement: none,
   numbering: none)
-#text(font: ("Archivo Narrow", "Vollkorn"), size: 15pt, weight: 600)[REPLICA]
+#text(font: ("Archivo", "Vollkorn"), size: 15pt, weight: 600)[REPLICA]
 = #d.title
 #d.kind \
 Build #d.build. #d.edition
 #par[Digest of the sealed edition (SHA-256, 64 digits; compare all of them):]
 #block(d.rows.map(row => raw(row)).join(linebreak()))
 #par[Sealed by the key \ #raw(d.key)]
-#show figure.caption: set text(font: ("Archivo Narrow", "Vollkorn"), size: 7pt)
+#show figure.caption: set text(font: ("Archivo", "Vollkorn"), size: 7pt)
 #grid(columns: (1fr,) * d.codes.len(), column-gutter: 4mm, ..d.codes.map(code))
 #par[To check a pack: the file VERIFY.txt in it says how. Two packs with other digits are two editions.]
 """

@@ -11,12 +11,12 @@ from dossier.publish.print_edition.press import press
 
 _SOURCE = r"""
 #let d = json(bytes(sys.inputs.data))
-#let narrow = ("Archivo Narrow", "Vollkorn")
+#let narrow = ("Archivo", "Vollkorn", "Vollkorn Greek")
 #set document(title: d.title + ", set-up sheet", author: d.builder, date: auto)
 #set page(width: 148mm, height: 210mm, margin: (x: 11mm, top: 9mm, bottom: 13mm), footer: context [
   #set text(font: narrow, size: 7.5pt)
   #grid(columns: (1fr, auto), column-gutter: 4mm, d.foot, [#counter(page).display() of #counter(page).final().first()])])
-#set text(font: ("Vollkorn", "Archivo Narrow"), size: 9pt, lang: d.language, hyphenate: false, number-type: "lining")
+#set text(font: ("Vollkorn", "Vollkorn Greek", "Archivo"), size: 9pt, lang: d.language, hyphenate: false, number-type: "lining")
 #set par(leading: 0.5em, spacing: 0.7em)
 #show heading.where(level: 1): set text(size: 13pt)
 #show heading.where(level: 2): set text(size: 10.5pt)

@@ -36,6 +36,7 @@ def date_faults(subject: Subject) -> Iterator[Problem]:
             if first and second and second < first:
                 yield _order(subject, record, late, says.format(early=first, late=second))
     yield from _snags(subject)
+    yield from _before_the_moment(subject)
     yield from _concessions(subject)
     yield from _machine(subject)
     yield from _tyres(subject)
@@ -51,12 +52,35 @@ def _snags(subject: Subject) -> Iterator[Problem]:
     running = subject.build.running
     days = {one.id: one.date for one in running.sessions} | {one.id: one.date for one in running.dyno}
     for snag in running.snags:
+        seen = days.get(snag.where or "")
+        if snag.found and seen and snag.found < seen:
+            yield _order(subject, snag, "found", f"found {snag.found}, before {snag.where} took place on {seen}")
         proof = days.get(snag.verified_on or "")
         if snag.verified and proof and snag.verified < proof:
             yield _order(subject, snag, "verified", f"verified {snag.verified}, before {snag.verified_on} took place on {proof}")
         for day in snag.reopened:
             if snag.fixed and day < snag.fixed:
                 yield _order(subject, snag, "reopened", f"came back on {day}, before it was fixed on {snag.fixed}")
+
+
+HAPPENED: tuple[tuple[str, str, str, str], ...] = (
+    ("running", "run_log", "date", "the engine ran"), ("running", "sessions", "date", "it was tested"),
+    ("running", "dyno", "date", "it was on the dynamometer"), ("running", "snags", "found", "a snag was found"),
+    ("work", "operations", "date", "work was done"), ("work", "torque_log", "date", "a joint was tightened"),
+    ("measurements", "as_built", "on", "it was measured"), ("custody", "custody", "since", "somebody held it"),
+    ("custody", "revisions", "date", "a revision was issued"), ("specification", "concessions", "date", "it was agreed on"),
+)  # fmt: skip
+"""What can only happen to the replica: file, list, field of the day, and what is said of it."""
+
+
+def _before_the_moment(subject: Subject) -> Iterator[Problem]:
+    """Nothing happens to a replica before the day that it copies."""
+    moment = subject.build.machine.reference.date
+    for file, path, field, says in HAPPENED:
+        for record in records_at(getattr(subject.build, file), path):
+            day = getattr(record, field)
+            if day is not None and day < moment:
+                yield _order(subject, record, field, f"{says} on {day}, before the day it copies, {moment}")
 
 
 def _concessions(subject: Subject) -> Iterator[Problem]:

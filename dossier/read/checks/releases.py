@@ -22,7 +22,7 @@ def release_faults(subject: Subject) -> Iterator[Problem]:
         advice = did_you_mean(
             line.what, known, "name a record by its id, a field of it as in P05.supplier, a measured quantity, a log or a note"
         )
-        yield Problem("id-unknown", f"there is nothing called {line.what!r} to release", subject.at(line, "what"), advice, "what")
+        yield Problem("release-unknown", f"there is nothing called {line.what!r} to release", subject.at(line, "what"), advice, "what")
 
 
 def _known(subject: Subject) -> set[str]:

@@ -1,7 +1,7 @@
 """Bore readings: diameters at two or more heights and in two directions."""
 
 from dossier.model.audience import Audience
-from dossier.read.logs.course import above, once
+from dossier.read.logs.course import above, near_middle, once
 from dossier.read.logs.kind import Column, log_kind
 
 BORE_READINGS = log_kind(
@@ -14,5 +14,5 @@ BORE_READINGS = log_kind(
     belongs_to="machine",
     yields="mean bore, ovality, taper, the worst reading",
     audience=Audience.PUBLIC,
-    faults=(once("cylinder", "height", "direction"), above(0, "diameter")),
+    faults=(once("cylinder", "height", "direction"), above(0, "diameter"), near_middle(0.05, "diameter")),
 )

@@ -1,7 +1,7 @@
 """Cam readings: valve lift against crank angle, counted from top dead centre at the overlap, after it positive."""
 
 from dossier.model.audience import Audience
-from dossier.read.logs.course import once
+from dossier.read.logs.course import once, within
 from dossier.read.logs.kind import Column, log_kind
 
 CAM_READINGS = log_kind(
@@ -14,5 +14,5 @@ CAM_READINGS = log_kind(
     belongs_to="machine",
     yields="opening and closing at the stated lift, duration, lobe centre, lift at top dead centre, speed and acceleration of the follower",
     audience=Audience.PUBLIC,
-    faults=(once("cylinder", "valve", "angle"),),
+    faults=(once("cylinder", "valve", "angle"), within(-0.5, 25, "mm", "lift")),
 )

@@ -127,3 +127,34 @@ def above(least: float, *names: str) -> Faults:
                     break
 
     return look
+
+
+def within(least: float, most: float, unit: str, *names: str) -> Faults:
+    """Looks for readings outside a range given in `unit`, of columns that were written in that unit; the first of each is named, all counted."""
+
+    def look(table: LogTable) -> Iterator[Oddity]:
+        for name in names:
+            if not table.has(name) or table.unit(name) != unit:
+                continue
+            outside = [(row, value) for row, value in enumerate(table.numbers(name)) if value < least or value > most]
+            if outside:
+                row, value = outside[0]
+                said = f"{name} of {value:g} {unit}".rstrip() + (f", and {len(outside) - 1} more," if len(outside) > 1 else "")
+                yield Oddity("log-value", f"{said} lies outside {least:g} to {most:g} {unit}".rstrip(), row)
+
+    return look
+
+
+def near_middle(share: float, name: str) -> Faults:
+    """Looks for readings of one size that stand further from the middle one than a share of it: a lost digit, or another unit."""
+
+    def look(table: LogTable) -> Iterator[Oddity]:
+        import numpy as np
+
+        values = np.asarray(table.numbers(name)) if table.has(name) and len(table.rows) > 2 else np.empty(0)
+        middle = float(np.nanmedian(values)) if len(values) else 0.0
+        for row in np.flatnonzero(np.abs(values - middle) > share * abs(middle)):
+            said = f"{name} of {values[row]:g} {table.unit(name)} is far from the others, near {middle:g}"
+            yield Oddity("log-value", said, int(row), "a lost digit, or another unit?")
+
+    return look

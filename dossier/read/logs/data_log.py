@@ -1,7 +1,7 @@
 """Data log: time, engine speed, road speed, throttle and gear of a session on the track or the road."""
 
 from dossier.model.audience import Audience
-from dossier.read.logs.course import clock, spikes
+from dossier.read.logs.course import clock, spikes, within
 from dossier.read.logs.kind import Column, log_kind
 
 _THROTTLE = ("Throttle opening", "Throttle position", "Absolute throttle position", "TPS", "Accelerator pedal position")
@@ -20,5 +20,8 @@ DATA_LOG = log_kind(
     belongs_to="sessions",
     yields="gears and their slip at full throttle, speeds reached",
     audience=Audience.OWNER,
-    faults=(clock, spikes("rpm", "speed")),
+    faults=(
+        clock, spikes("rpm", "speed"), within(0, 25_000, "rpm", "rpm"), within(0, 400, "km/h", "speed"), within(-5, 110, "%", "throttle"),
+        within(0, 8, "", "gear"),
+    ),
 )

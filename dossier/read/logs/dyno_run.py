@@ -1,7 +1,7 @@
 """Dynamometer run: torque against engine speed; a run may hold several pulls."""
 
 from dossier.model.audience import Audience
-from dossier.read.logs.course import above, once
+from dossier.read.logs.course import above, once, within
 from dossier.read.logs.kind import Column, log_kind
 
 DYNO_RUN = log_kind(
@@ -13,5 +13,5 @@ DYNO_RUN = log_kind(
     belongs_to="dyno",
     yields="power against engine speed, peak power and torque, useful range, how far its pulls repeat",
     audience=Audience.PUBLIC,
-    faults=(once("pull", "rpm"), above(0, "rpm")),
+    faults=(once("pull", "rpm"), above(0, "rpm"), within(0, 1000, "N·m", "torque"), within(0, 25_000, "rpm", "rpm")),
 )

@@ -49,6 +49,7 @@ def few_files(edition: Edition, source: Path, out: Path, *rest: object) -> None:
 def small(monkeypatch: object, edition: Edition, key: Path, out: Path, **more: object) -> Sealed:
     """A small pack of an edition."""
     monkeypatch.setattr(sealing, "publish_dossier", few_files)  # type: ignore[attr-defined]
+    monkeypatch.setattr(sealing, "print_edition", lambda edition, *rest: f"%PDF {edition.revision}".encode())  # type: ignore[attr-defined]
     return seal(Order(edition, BUILDS / edition.build.slug, key, **more), out)  # type: ignore[arg-type]
 
 
@@ -74,7 +75,9 @@ def plain(pack: Path, whose: Path | None = None) -> list[tuple[int, str]]:
     """Exit code and output of each command of VERIFY.txt (that of the pack `whose`), in a shell that has nothing but the system's own tools."""
     out = []
     for command in commands_of(whose or pack):
-        done = subprocess.run(["/bin/sh", "-c", command], cwd=pack, env={"PATH": "/usr/bin:/bin"}, capture_output=True, text=True, check=False)
+        done = subprocess.run(
+            ["/bin/sh", "-c", command], cwd=pack, env={"PATH": "/usr/bin:/bin"}, capture_output=True, text=True, check=False
+        )
         out.append((done.returncode, done.stdout + done.stderr))
     return out
 

@@ -12,6 +12,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from dossier import cli
+from dossier.audience import open_builds
+from dossier.model.audience import Audience
 from dossier.model.edition import Edition
 from dossier.publish.pack.edition_record import read_record
 from dossier.publish.pack.names import NAMESPACE
@@ -237,3 +239,103 @@ def test_a_token_travels_in_the_history_of_the_editions_after_it(stamped: Path, 
 
     assert (stamped / "next/history/0001" / f"{LIST}.tsr").read_bytes() == (stamped / "token.tsr").read_bytes()
     assert verify_pack(stamped / "next").defects == ()
+
+
+def talvera() -> Edition:
+    """The owner's edition of the larger demo build, which has holders and statements."""
+    [opened], _ = open_builds(ROOT / "builds/talvera-350-gp")
+    return opened.edition(Audience.OWNER)
+
+
+def first_changed(edition: Edition, name: str, **fields: object) -> Edition:
+    """The same with its first line of custody or of the statements changed, or without it where no field is given."""
+    first, *rest = getattr(edition.build.custody, name)
+    lines = (replace(first, **fields), *rest) if fields else tuple(rest)
+    return replace(edition, build=replace(edition.build, custody=replace(edition.build.custody, **{name: lines})))
+
+
+TAKEN_BACK = {
+    "a holder rewritten": (lambda one: first_changed(one, "custody", shown_as="Somebody else"), "custody, line 1: shown_as"),
+    "a holder removed": (lambda one: first_changed(one, "custody"), "custody, line "),
+    "a statement rewritten": (lambda one: first_changed(one, "statements", text="I say otherwise."), "statements, line 1: text"),
+    "a statement removed": (lambda one: first_changed(one, "statements"), "statements, line "),
+}
+
+
+@pytest.mark.parametrize("how", TAKEN_BACK)
+def test_a_line_of_custody_or_a_statement_that_is_taken_back_is_refused_at_sealing_and_found_in_a_pack(
+    how: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    change, said = TAKEN_BACK[how]
+    key, first = new_key(tmp_path, "key"), talvera()
+    later = change(with_revision(first, "Z"))
+    small(monkeypatch, first, key, tmp_path / "one")
+    with pytest.raises(SealError, match=said):
+        small(monkeypatch, later, key, tmp_path / "two", older=tmp_path / "one")
+    # sealed all the same by somebody who holds the key and does not ask
+    monkeypatch.setattr("dossier.publish.pack.seal.rewritten", lambda earlier, later: [])
+    small(monkeypatch, later, key, tmp_path / "two", older=tmp_path / "one")
+
+    for defects in (verify_pack(tmp_path / "two").defects, verify_pack(tmp_path / "two", against=tmp_path / "one").defects):
+        assert defects
+        assert all(str(one).startswith(f"edition.json: broken chain: {said.split(',')[0]}, line ") for one in defects)
+
+
+def test_a_custody_line_rewritten_in_a_finished_pack_is_found_and_the_file_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    small(monkeypatch, talvera(), new_key(tmp_path, "key"), tmp_path / "pack")
+    record = tmp_path / "pack/edition.json"
+    record.write_bytes(record.read_bytes().replace(b"first owner", b"other owner"))
+
+    assert files_named(tmp_path / "pack") == {"edition.json"}
+
+
+def authority(folder: Path, name: str) -> Path:
+    """Another invented authority in a folder of its own, with a token of its own over the pack's list."""
+    own = folder / name
+    own.mkdir()
+    (own / "tsa.cnf").write_text(TSA.format(folder=own), encoding="utf-8")
+    (own / "serial").write_text("01\n", encoding="utf-8")
+    for command in (
+        "openssl req -x509 -newkey rsa:2048 -nodes -days 1 -config tsa.cnf -keyout authority.key -out authority.pem",
+        f"openssl ts -query -data ../pack/{LIST} -sha512 -cert -out query.tsq",
+        "openssl ts -reply -config tsa.cnf -queryfile query.tsq -out token.tsr",
+    ):
+        subprocess.run(command.split(), cwd=own, check=True, capture_output=True)
+    return own
+
+
+def test_a_token_altered_cut_short_or_swapped_and_an_authority_swapped_or_lost_are_found_and_named(stamped: Path) -> None:
+    run("stamp", stamped / "pack", "--token", stamped / "token.tsr", "--authority", stamped / "authority.pem")
+    other = authority(stamped, "other")
+    token, pem = stamped / "pack" / f"{LIST}.tsr", stamped / "pack" / f"{LIST}.authority.pem"
+    whole, certificates = token.read_bytes(), pem.read_bytes()
+
+    def found(file: str, data: bytes | None) -> bool:
+        path = stamped / "pack" / file
+        kept = path.read_bytes()
+        path.unlink()
+        if data is not None:
+            path.write_bytes(data)
+        named, by_tools = files_named(stamped / "pack"), any(code for code, _ in plain(stamped / "pack"))
+        path.write_bytes(kept)
+        return bool(named & {token.name, pem.name}) and named <= {token.name, pem.name} and by_tools
+
+    # the status before the token proper (granted, or granted with modifications) is no part of what the authority signs
+    for at in (0, len(whole) // 3, len(whole) // 2, len(whole) - 40, len(whole) - 1):
+        assert found(token.name, whole[:at] + bytes([whole[at] ^ 1]) + whole[at + 1 :]), at
+    assert found(token.name, whole[:-100])
+    assert found(token.name, (other / "token.tsr").read_bytes())
+    assert found(pem.name, (other / "authority.pem").read_bytes())
+    assert found(pem.name, certificates.replace(certificates[100:140], certificates[140:180]))
+    assert found(pem.name, None)
+    assert verify_pack(stamped / "pack").defects == ()
+
+
+def test_token_and_authority_exchanged_together_pass_here_and_are_found_by_the_certificate_one_trusts(stamped: Path) -> None:
+    # Anybody may add a token of an authority of his own: a token is worth what its authority is, and that is for the reader to know.
+    other = authority(stamped, "other")
+    run("stamp", stamped / "pack", "--token", other / "token.tsr", "--authority", other / "authority.pem")
+    words = ["-verify", "-data", LIST, "-in", f"{LIST}.tsr", "-CAfile", "../authority.pem"]
+
+    assert verify_pack(stamped / "pack").defects == ()
+    assert subprocess.run(["openssl", "ts", *words], cwd=stamped / "pack", check=False, capture_output=True).returncode != 0

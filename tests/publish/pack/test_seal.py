@@ -205,7 +205,7 @@ def test_each_edition_of_an_audience_names_only_its_own(tmp_path: Path, monkeypa
 def test_verify_txt_says_of_each_attack_whether_it_is_caught(whole: Path) -> None:
     text = (whole / "VERIFY.txt").read_text(encoding="utf-8")
 
-    assert text.count("NOT caught  ") == 5
+    assert text.count("NOT caught  ") == 7
     assert text.count("Caught    ") == 5
     assert len(commands_of(whole)) == 5
 
@@ -245,3 +245,14 @@ def test_the_command_locks_a_pack_for_an_age_recipient_who_opens_it(whole: Path,
     assert [one.name for one in sorted(tmp_path.iterdir())] == ["pack", "pack.zip.age"]
     opened = pyrage.decrypt(locked.read_bytes(), [reader])
     assert opened == whole.with_name("pack.zip").read_bytes()
+
+
+def test_the_print_edition_of_the_same_audience_is_in_the_pack_byte_for_byte_as_the_command_prints_it(whole: Path, tmp_path: Path) -> None:
+    done = run("print", BUILDS / "kestrane-125-r", "--for", "owner", "--out", tmp_path / "edition.pdf", "--no-cache")
+    assert done.exit_code == 0, done.output
+    crate = json.loads((whole / "data/ro-crate-metadata.json").read_bytes())
+    [named] = [one["name"] for one in crate["@graph"] if one["@id"] == "print/print-edition.pdf"]
+
+    assert (whole / "data/print/print-edition.pdf").read_bytes() == (tmp_path / "edition.pdf").read_bytes()
+    assert named == "Print edition: the whole dossier on paper, A4"
+    assert "data/print/print-edition.pdf" in (whole / "manifest-sha512.txt").read_text(encoding="ascii")
