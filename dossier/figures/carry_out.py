@@ -23,7 +23,7 @@ def carry_out(recipe: Figure, facts: dict[str, Any], arguments: Mapping[str, Any
 
     `coarse`: an argument is uncertain enough for second-order terms to be looked at. `number`: the result, where it is known already.
     """
-    if nothing := _below_nought(recipe, arguments):
+    if (recipe.never_below or recipe.between_limits) and (nothing := _below_nought(recipe, arguments)):
         return _without(facts, nothing, Warned("figure-impossible", nothing))
     try:
         number = recipe.work(**arguments) if number is None else number
@@ -60,10 +60,17 @@ def carry_out(recipe: Figure, facts: dict[str, Any], arguments: Mapping[str, Any
 
 def _below_nought(recipe: Figure, arguments: Mapping[str, Any]) -> str:
     """What is wrong with inputs that no formula should be trusted with; empty where nothing is."""
-    for one in recipe.never_below:
-        given = arguments.get(one.param)
-        if given is not None and any(nominal(part) < 0 for part in flat(given)):
-            return f"{one.title.lower()} below nought is impossible: look at the sign"
+    for param, title in recipe.never_below:
+        given = arguments.get(param)
+        kind = given.__class__
+        if kind is tuple:
+            below = any(nominal(part) < 0 for part in given)  # type: ignore[union-attr]
+        elif kind is float or given is None:
+            below = given is not None and given < 0
+        else:
+            below = nominal(given) < 0
+        if below:
+            return f"{title.lower()} below nought is impossible: look at the sign"
     if recipe.between_limits and (low := arguments.get("lower")) is not None and (high := arguments.get("upper")) is not None:
         return "the lower limit lies above the upper: look which is which" if nominal(low) > nominal(high) else ""
     return ""

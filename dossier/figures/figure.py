@@ -154,9 +154,10 @@ class Figure:
         return UNITS[self.unit]
 
     @cached_property
-    def never_below(self) -> tuple[Input, ...]:
-        """Inputs that nothing has less than nought of: volumes, speeds of rotation, times, and sizes and masses by their names."""
-        return tuple(one for one in self.inputs if not one.words and (one.measured_in.kind in _NEVER_BELOW or _SIZE.fullmatch(one.takes)))
+    def never_below(self) -> tuple[tuple[str, str], ...]:
+        """Parameters and titles of inputs that nothing has less than nought of: by their kind, and sizes and masses by their names."""
+        numbers = [one for one in self.inputs if not one.words]
+        return tuple((one.param, one.title) for one in numbers if one.measured_in.kind in _NEVER_BELOW or _SIZE.fullmatch(one.takes))
 
     @cached_property
     def between_limits(self) -> bool:

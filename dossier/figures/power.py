@@ -118,7 +118,10 @@ def powers(torques: Sequence[Number], speeds: Sequence[Number]) -> list[Number]:
 def place_of_largest(found: Sequence[Number]) -> int:
     """Place of the first of the largest in a list."""
     top = largest(found)
-    return next(n for n, one in enumerate(found) if one is top)
+    place = next((n for n, one in enumerate(found) if one is top), None)
+    if place is None:  # drawn by the thousand, the largest is another one each time
+        raise ValueError("the largest is not one of them")
+    return place
 
 
 @figure(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import statistics
 
 from dossier.model.build import LogTable
 from dossier.model.edition import Edition
@@ -38,7 +39,8 @@ def power(edition: Edition, sheet: Sheet) -> list[str]:
         where = f"at the {curves[0][0].at}"
         chart = drawn.DynoChart(tuple(curve for _, curve in curves[:_MOST]), where)
         factors = "; ".join(f"{link(edition, run.id)} {_factor(edition, run)}" for run, _ in curves[:_MOST])
-        words = f"{drawn.KEY} As measured {where}; no factor is applied to the curves. To correct the power to the standard day: {factors}."
+        pulls = f" {drawn.PULLS}" if any(point.least is not None for _, curve in curves[:_MOST] for point in curve.points) else ""
+        words = f"{drawn.KEY}{pulls} As measured {where}; no factor is applied to the curves. To correct the power to the standard day: {factors}."
         blocks += [plot_figure(drawn.dyno_chart(chart, stamp(edition)), words), _points([curve for _, curve in reversed(curves)])]
     return [*blocks, shown]
 
@@ -66,8 +68,19 @@ def _read(log: LogTable) -> list[drawn.DynoPoint]:
     at = {name: n for n, (name, _) in enumerate(log.columns)}
     if "rpm" not in at or "torque" not in at or log.columns[at["torque"]][1] not in ("N·m", "") or log.columns[at["rpm"]][1] != "rpm":
         return []
-    pairs = [(row[at["rpm"]], row[at["torque"]]) for row in log.rows]
-    return [drawn.DynoPoint(n, t, t * 2 * math.pi * n / 60000) for n, t in pairs if isinstance(n, float) and isinstance(t, float)]
+    pulls: dict[float, list[float]] = {}
+    for row in log.rows:
+        rpm, torque = row[at["rpm"]], row[at["torque"]]
+        if isinstance(rpm, float) and isinstance(torque, float):
+            pulls.setdefault(rpm, []).append(torque)
+    return [_point(rpm, torques) for rpm, torques in pulls.items()]
+
+
+def _point(rpm: float, torques: list[float]) -> drawn.DynoPoint:
+    """One engine speed of a run: the mean of its pulls, and how far they reach where there are several."""
+    mean = statistics.fmean(torques)
+    power = mean * 2 * math.pi * rpm / 60000
+    return drawn.DynoPoint(rpm, mean, power, min(torques), max(torques)) if len(torques) > 1 else drawn.DynoPoint(rpm, mean, power)
 
 
 def _points(curves: list[drawn.DynoRun]) -> str:

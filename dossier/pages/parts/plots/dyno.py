@@ -8,16 +8,25 @@ from dossier.pages.parts.plots.lettering import fit, plain
 from dossier.pages.parts.plots.pen import Board, Field, Form, Point, Stamp, ticks, two_drawings
 
 KEY = "Upper curves: power. Lower curves: torque. The ring marks the highest point of each run."
+PULLS = "The curve is the mean of the pulls; the upright strokes reach from the least to the greatest of them."
 _LINES = ("line", "dash", "line-2", "dots")
 
 
 @dataclass(frozen=True)
 class DynoPoint:
-    """One point of a run: rev/min, N m, kW."""
+    """One point of a run: rev/min, N m, kW; of several pulls their mean, with the least and the greatest torque."""
 
     rpm: float
     torque: float
     power: float
+    least: float | None = None
+    most: float | None = None
+
+    def span(self, power: bool) -> tuple[float, float]:
+        """From the least to the greatest, as torque or as power."""
+        low, high = (self.torque if side is None else side for side in (self.least, self.most))
+        scale = self.power / self.torque if power and self.torque else 1.0
+        return low * scale, high * scale
 
 
 @dataclass(frozen=True)
@@ -73,7 +82,7 @@ def draw_dyno(chart: DynoChart, stamp: Stamp, form: Form) -> Board:
     scale = (marks[0], max(max(rpms), marks[0] + 1))
     _legend(board, chart, form)
     for power, y0, high in ((True, top, upper), (False, top + upper + gap, lower)):
-        values = [p.power if power else p.torque for run in chart.runs for p in run.points]
+        values = [side for run in chart.runs for p in run.points for side in p.span(power)]
         levels = ticks(min(values) * 0.97, max(values) * 1.06, 6 if power else 4)
         field = board.field(left, y0, right, y0 + high, scale, (levels[0], levels[-1]))
         _frame(
@@ -117,6 +126,9 @@ def _curves(field: Field, chart: DynoChart, power: bool, form: Form) -> None:
     peaks: list[tuple[Point, str, bool]] = []
     for kind, run in reversed(list(zip(_LINES, chart.runs, strict=False))):
         field.strokes(kind, [(p.rpm, p.power if power else p.torque) for p in run.points])
+        spans = [(p.rpm, *p.span(power)) for p in run.points if p.least is not None]
+        if spans:
+            field.strokes("u", *([(rpm, low), (rpm, high)] for rpm, low, high in spans))
         peak = _peak(run, power)
         value = peak.power if power else peak.torque
         peaks.append(
