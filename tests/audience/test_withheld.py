@@ -111,3 +111,10 @@ def test_notes_pass_by_their_audience_and_an_unknown_word_means_the_workshop():
     assert [one.id for one in public(notes=notes).build.notes] == ["public"]
     assert [one.id for one in owner(notes=notes).build.notes] == ["public", "owner"]
     assert owner(notes=notes).withheld["notes"] == 2
+
+
+def test_words_in_a_log_of_a_wider_audience_reach_no_narrower_edition():
+    logs = (LogTable("a.torque_log", "torque_log", "t", (("joint", ""),), (("ZYXQ",),), audience=Audience.OWNER),)
+
+    assert "ZYXQ" not in repr(public(logs=logs))
+    assert "ZYXQ" in repr(owner(logs=logs).build.logs)

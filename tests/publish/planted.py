@@ -1,4 +1,4 @@
-"""A copy of a demo build with a distinct word planted in every private field, file name, picture and log, for the tests that look for leaks."""
+"""A copy of a demo build with a distinct word planted in every private field, file name and picture, for the tests that look for leaks."""
 
 from __future__ import annotations
 
