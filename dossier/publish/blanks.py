@@ -5,13 +5,15 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from dossier.model.picture import PublishedFile, Rendition
 
 _KINDS = ("name", "height", "width", "tall", "size", "sha256")
 """What a blank stands for, by its last digit; a height above the width has one of its own, so that blanks compare as numbers do."""
+_STATED = ("name", "height", "width", "size", "sha256")
+"""What the words say of each file."""
 _OF = {"name": "name", "height": "height", "width": "width", "tall": "height", "size": "size", "sha256": "sha256"}
 
 
@@ -26,12 +28,18 @@ class Place:
     kind: int
 
 
-def salt_for(words: bytes) -> str:
-    """Ten digits that stand nowhere in `words`: every blank begins with them, and nothing else on the pages does."""
+def blanks_for(made: Sequence[Rendition], written: Callable[[Sequence[Rendition]], bytes]) -> tuple[str, list[Rendition], bytes]:
+    """Blanks for all renditions, with the ten digits each begins with and all the words as `written` with them.
+
+    The digits stand in those words nowhere but in the blanks, once in each.
+    """
+    count = sum(len(one.files) for one in made) * len(_STATED)
     for turn in range(1000):
         salt = str(10**9 + int(hashlib.sha256(b"%d" % turn).hexdigest(), 16) % (9 * 10**9))
-        if salt.encode() not in words:
-            return salt
+        blanks = [blank(number, one, salt) for number, one in enumerate(made)]
+        words = written(blanks)
+        if words.count(salt.encode()) == count:
+            return salt, blanks, words
     raise AssertionError("a thousand numbers of ten digits, and each of them in the text")
 
 

@@ -16,7 +16,7 @@ from dossier.model.picture_faults import PhotoFault
 from dossier.pages.page import Page, write_pages
 from dossier.pages.parts.numbers import day
 from dossier.pages.parts.pictures import FOLDER
-from dossier.publish.blanks import Place, blank, filled, salt_for
+from dossier.publish.blanks import Place, blanks_for, filled
 from dossier.publish.entry import NAME, entry_of, to_bytes
 from dossier.publish.laid import LaidDossier, LaidPhoto
 from dossier.publish.machine_copy import machine_copy
@@ -62,13 +62,16 @@ def publish_dossier(
         if run.faults:
             raise PictureChangedError(run.faults)
         made = [run.renditions[one.photo] for one in edition.travels]
-        salt = salt_for(machine_copy(edition))
-        blanks = {one.photo: blank(number, made[number], salt) for number, one in enumerate(edition.travels)}
-        shown = replace(edition, renditions=blanks)
+
+        def with_pictures(some: Sequence[Rendition]) -> Edition:
+            return replace(edition, renditions={one.photo: rendition for one, rendition in zip(edition.travels, some, strict=True)})
+
+        salt, blanks, copy = blanks_for(made, lambda some: machine_copy(with_pictures(some)))
+        shown = with_pictures(blanks)
         pages = write_pages(shown)
-        later = {f"{FOLDER}/{file.name}" for one in blanks.values() for file in one.files}
+        later = {f"{FOLDER}/{file.name}" for one in blanks for file in one.files}
         entry = entry_of(edition, [(one.slug, one.title) for one in pages])
-        files: dict[str, Path | bytes] = {"dossier.json": machine_copy(shown), NAME: to_bytes(entry)}
+        files: dict[str, Path | bytes] = {"dossier.json": copy, NAME: to_bytes(entry)}
         dead = build_pages(pages, site_facts(edition), files, out, Path(aside), later)
         places = _fill(out, salt, made)
         _put_beside(made_in, made, out / FOLDER)

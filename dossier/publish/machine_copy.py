@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-import json
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from enum import Enum
+from functools import cache
 from typing import Any
+
+from pydantic_core import to_json
 
 from dossier.model.audience import Audience
 from dossier.model.edition import Edition
@@ -28,18 +30,24 @@ _NOT_OF_FIGURES = {"number"}
 
 def machine_copy(edition: Edition) -> bytes:
     """The edition as JSON (UTF-8, keys sorted): build, worked figures, verdicts, notices, what is withheld."""
-    body = {"form": FORMAT, "this machine is a": "replica", **_fields(edition)}
-    return (json.dumps(body, ensure_ascii=False, sort_keys=True, indent=1) + "\n").encode()
+    return to_json(_sorted({"form": FORMAT, "this machine is a": "replica", **_fields(edition)}), indent=1) + b"\n"
+
+
+def _sorted(body: dict[str, Any]) -> dict[str, Any]:
+    return dict(sorted(body.items()))
+
+
+@cache
+def _names(kind: type) -> tuple[tuple[str, str], ...]:
+    """Fields of a form that are copied, each with its name there, in the order of those."""
+    kept = [field.name for field in dataclasses.fields(kind) if field.name not in _LEFT_OUT]
+    if issubclass(kind, Value | Worked):
+        kept = [name for name in kept if name not in _NOT_OF_FIGURES]
+    return tuple(sorted((name.rstrip("_"), name) for name in kept))
 
 
 def _fields(value: Any) -> dict[str, Any]:
-    return {
-        field.name.rstrip("_"): shown
-        for field in dataclasses.fields(value)
-        if field.name not in _LEFT_OUT
-        and not (field.name in _NOT_OF_FIGURES and isinstance(value, Value | Worked))
-        and (shown := _plain(getattr(value, field.name))) not in (None, [], {}, "")
-    }
+    return {shown: plain for shown, name in _names(value.__class__) if (plain := _plain(getattr(value, name))) not in (None, [], {}, "")}
 
 
 def _plain(value: Any) -> Any:
@@ -55,19 +63,25 @@ def _plain(value: Any) -> Any:
         case Unit():
             return value.sign
         case Quantity():
-            return {"text": str(value), "value": str(value.number), "unit": value.unit.sign, "u": None if value.u is None else str(value.u)}
+            return {"text": str(value), "u": None if value.u is None else str(value.u), "unit": value.unit.sign, "value": str(value.number)}
         case Limits():
-            return {"text": value.text, "lower": _plain(value.lower), "upper": _plain(value.upper), "unit": value.unit.sign}
+            return {"lower": _plain(value.lower), "text": value.text, "unit": value.unit.sign, "upper": _plain(value.upper)}
         case Declared():
-            return {"text": value.text, "limits": _plain(value.limits)} if value.limits else value.text
+            return {"limits": _plain(value.limits), "text": value.text} if value.limits else value.text
         case Enum():
             return value.value
         case datetime.date():
             return value.isoformat()
         case set() | frozenset():
             return [_plain(one) for one in sorted(value)]
-        case Sequence():
-            return [_plain(one) for one in value] if len(value) <= MOST_ROWS else f"{len(value)} rows, kept with the build"
-        case Mapping():
-            return {str(key): _plain(one) for key, one in value.items()}
-    return _fields(value)
+        case tuple() | list():
+            return _listed(value)
+    if dataclasses.is_dataclass(value):  # the forms; asked before what takes longer to find out
+        return _fields(value)
+    if isinstance(value, Mapping):
+        return _sorted({str(key): _plain(one) for key, one in value.items()})
+    return _listed(value)
+
+
+def _listed(value: Sequence[Any]) -> list[Any] | str:
+    return [_plain(one) for one in value] if len(value) <= MOST_ROWS else f"{len(value)} rows, kept with the build"

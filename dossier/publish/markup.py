@@ -5,14 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
-from html.parser import HTMLParser
+from functools import lru_cache
 from urllib.parse import unquote, urlsplit
 
-# HTML Living Standard, 13.1.2 "Elements": these have no end tag.
-_VOID = frozenset(["area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"])
+from dossier.publish.tags import VOID, Kind, Tag, tag_of, tags_of
+
 _FOREIGN = frozenset({"svg", "math"})
 # What would run, restyle the frame, or bring another document in.
-_REFUSED = frozenset(["base", "body", "embed", "form", "frame", "head", "html", "iframe", "link", "meta", "object", "script", "style"])
+_REFUSED = frozenset(["base", "body", "embed", "form", "frame", "head", "html", "iframe", "link", "meta", "object", "script", "style"]) | {
+    # HTML Living Standard, 13.2.5: in these no tag is a tag
+    "noembed", "noframes", "noscript", "plaintext", "textarea", "xmp",
+}  # fmt: skip
 _FETCHED = frozenset({"src", "srcset", "poster", "data", "background", "xlink:href"})
 # A style, and the SVG attributes that may hold url(…): a pattern of the same drawing, url(#…), is the only thing to be asked for.
 _STYLED = frozenset(["style", "fill", "stroke", "filter", "mask", "clip-path", "marker-start", "marker-mid", "marker-end"])
@@ -29,74 +32,106 @@ class Markup:
     addresses: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """What one tag says by itself, wherever it stands."""
+
+    faults: tuple[str, ...]
+    id: str | None
+    addresses: tuple[str, ...]
+
+
+def look_over(html: str) -> Markup:
+    """Read one page's body and tell its faults, ids and addresses; the empty tuple of faults means it may be staged."""
+    reader = _Reader(html)
+    for at, tag in tags_of(html):
+        reader.take(at, tag)
+    reader.end()
+    return Markup(tuple(reader.faults), frozenset(reader.ids), tuple(reader.addresses))
+
+
 @dataclass
-class _Reader(HTMLParser):
+class _Reader:
+    html: str
     faults: list[str] = field(default_factory=list)
     ids: set[str] = field(default_factory=set)
     addresses: list[str] = field(default_factory=list)
     open: list[tuple[str, int]] = field(default_factory=list)
 
-    def __post_init__(self) -> None:
-        HTMLParser.__init__(self)
+    def line(self, at: int) -> int:
+        return self.html.count("\n", 0, at) + 1
 
-    def fault(self, words: str) -> None:
-        self.faults.append(f"line {self.getpos()[0]}: {words}")
+    def fault(self, at: int, words: str) -> None:
+        self.faults.append(f"line {self.line(at)}: {words}")
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.look(tag, attrs)
-        if tag not in _VOID:
-            self.open.append((tag, self.getpos()[0]))
+    def take(self, at: int, tag: Tag) -> None:
+        if tag.kind is Kind.CLOSES:
+            if self.open and self.open[-1][0] == tag.name:
+                self.open.pop()
+            else:
+                self.closed_out_of_turn(at, tag.name)
+            return
+        read = _read(tag.text)
+        for words in read.faults:
+            self.fault(at, words)
+        if read.id is not None:
+            if read.id in self.ids:
+                self.fault(at, f"id {read.id!r} twice on one page")
+            self.ids.add(read.id)
+        self.addresses += read.addresses
+        if tag.kind is Kind.OPENS:
+            if tag.name not in VOID:
+                self.open.append((tag.name, at))
+        elif tag.kind is Kind.BOTH and tag.name not in VOID | _FOREIGN and not any(name in _FOREIGN for name, _ in self.open):
+            self.fault(at, f"<{tag.name}/> does not close itself in HTML; write <{tag.name}></{tag.name}>")
 
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.look(tag, attrs)
-        if tag not in _VOID and tag not in _FOREIGN and not any(name in _FOREIGN for name, _ in self.open):
-            self.fault(f"<{tag}/> does not close itself in HTML; write <{tag}></{tag}>")
-
-    def handle_endtag(self, tag: str) -> None:
-        if not self.open or self.open[-1][0] != tag:
-            last = f"<{self.open[-1][0]}> of line {self.open[-1][1]} is still open" if self.open else "nothing is open"
-            self.fault(f"</{tag}> comes where {last}")
-        if tag in (name for name, _ in self.open):
-            while self.open.pop()[0] != tag:
+    def closed_out_of_turn(self, at: int, name: str) -> None:
+        last = f"<{self.open[-1][0]}> of line {self.line(self.open[-1][1])} is still open" if self.open else "nothing is open"
+        self.fault(at, f"</{name}> comes where {last}")
+        if name in (one for one, _ in self.open):
+            while self.open.pop()[0] != name:
                 pass
 
-    def handle_comment(self, data: str) -> None:
-        self.fault(f"comment {data[:30]!r}: it would be published with the sheet")
+    def end(self) -> None:
+        for name, at in self.open:
+            self.fault(at, f"<{name}> is never closed")
 
-    def handle_decl(self, decl: str) -> None:
-        self.fault(f"<!{decl[:30]}> has no place in a sheet")
 
-    def handle_pi(self, data: str) -> None:
-        self.fault(f"<?{data[:30]}> has no place in a sheet")
+@lru_cache(maxsize=8192)
+def _read(text: str) -> _Read:
+    tag = tag_of(text)
+    if tag.kind is Kind.NONE:
+        return _Read((_no_tag(tag.text),), None, ())
+    faults = [f"<{tag.name}> has no place in a sheet"] if tag.name in _REFUSED else []
+    addresses: list[str] = []
+    for name, value in tag.attributes:
+        if name.startswith("on"):
+            faults.append(f"{name} on <{tag.name}>: sheets carry no scripts")
+        elif name in _FETCHED or name == "href":
+            for address in _addresses(name, value):
+                if _leaves(tag.name, name, address):
+                    faults.append(f"{name}={address!r} on <{tag.name}> leaves the site")
+                elif not any(urlsplit(address)[:2]):
+                    addresses.append(address)
+        elif name in _STYLED and _ASKING.search(value):
+            faults.append(f"{name} on <{tag.name}> asks for a file")
+    return _Read(tuple(faults), next((value for name, value in tag.attributes if name == "id"), None), tuple(addresses))
 
-    def unknown_decl(self, data: str) -> None:
-        self.fault(f"<![{data[:30]}> has no place in a sheet")
 
-    def look(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        if tag in _REFUSED:
-            self.fault(f"<{tag}> has no place in a sheet")
-        for name, given in attrs:
-            value = given or ""
-            if name.startswith("on"):
-                self.fault(f"{name} on <{tag}>: sheets carry no scripts")
-            elif name == "id":
-                if value in self.ids:
-                    self.fault(f"id {value!r} twice on one page")
-                self.ids.add(value)
-            elif name in _FETCHED or name == "href":
-                self.refer(tag, name, value)
-            elif name in _STYLED and _ASKING.search(value):
-                self.fault(f"{name} on <{tag}> asks for a file")
+def _no_tag(text: str) -> str:
+    """What to say of something that begins as a tag does and is none."""
+    if text.startswith("<!--"):
+        return f"comment {text[:34]!r}: it would be published with the sheet"
+    if text.startswith(("<!", "<?")):
+        return f"{text[:34]} has no place in a sheet"
+    return f"{text[:34]!r} is no tag; a less-than sign is written &lt;, a value in quotes"
 
-    def refer(self, tag: str, name: str, value: str) -> None:
-        for address in _addresses(name, value):
-            scheme, host = urlsplit(address)[:2]
-            if scheme or host:
-                followed = tag == "a" and name == "href" and scheme in {"http", "https", "mailto", ""}
-                if not followed:
-                    self.fault(f"{name}={address!r} on <{tag}> leaves the site")
-            else:
-                self.addresses.append(address)
+
+def _leaves(tag: str, name: str, address: str) -> bool:
+    """Whether an address leads off the site, save where a reader follows a link."""
+    scheme, host = urlsplit(address)[:2]
+    followed = tag == "a" and name == "href" and scheme in {"http", "https", "mailto", ""}
+    return bool(scheme or host) and not followed
 
 
 def _addresses(name: str, value: str) -> Iterator[str]:
@@ -106,15 +141,6 @@ def _addresses(name: str, value: str) -> Iterator[str]:
     for candidate in value.split(","):
         if candidate.strip():
             yield candidate.split()[0]
-
-
-def look_over(html: str) -> Markup:
-    """Read one page's body and tell its faults, ids and addresses; the empty tuple of faults means it may be staged."""
-    reader = _Reader()
-    reader.feed(html)
-    reader.close()
-    unclosed = [f"line {line}: <{tag}> is never closed" for tag, line in reader.open]
-    return Markup(tuple(reader.faults + unclosed), frozenset(reader.ids), tuple(reader.addresses))
 
 
 def dead_links(pages: Mapping[str, Markup], files: Collection[str]) -> tuple[str, ...]:

@@ -21,12 +21,15 @@ os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # read once, when the theme i
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
-from mkdocs.plugins import BasePlugin
+from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority
+
+from dossier.publish.heard import heard
 
 _ONE_AT_A_TIME = threading.Lock()  # mkdocs keeps its epoch in the environment and its log on one logger
 _COMPILED: dict[str, bytes] = {}
 _INLINE_SCRIPT = re.compile(r"<script>(.*?)</script>", re.DOTALL)
 _RAW = re.compile(r'<div class="sheet-body">\n.*\n</div>', re.DOTALL)
+_FOR_THE_SEARCH = re.compile(r'\s?data-search-\w+="[^"]+"')
 _HEAD = '<meta charset="utf-8">'
 
 
@@ -74,6 +77,7 @@ class _Tenant(BasePlugin):  # type: ignore[misc]
         super().__init__()
         self.language = language
         self.raw: dict[str, str] = {}
+        self.whole = ""
 
     def on_page_markdown(self, markdown: str, *, page: Any, config: Any, files: Any) -> str:
         body = markdown.strip()
@@ -84,6 +88,17 @@ class _Tenant(BasePlugin):  # type: ignore[misc]
 
     def on_page_content(self, html: str, *, page: Any, config: Any, files: Any) -> str:
         return self.raw.pop(page.file.src_uri, html)
+
+    @event_priority(100)  # type: ignore[untyped-decorator]
+    def _before_the_search(self, context: Any, *, page: Any, config: Any, nav: Any) -> None:
+        self.whole = page.content
+        page.content = heard(page.content)
+
+    @event_priority(-100)  # type: ignore[untyped-decorator]
+    def _after_the_search(self, context: Any, *, page: Any, config: Any, nav: Any) -> None:
+        page.content = _FOR_THE_SEARCH.sub("", self.whole)
+
+    on_page_context = CombinedEvent(_before_the_search, _after_the_search)
 
     def on_files(self, files: Any, *, config: Any) -> Any:
         for file in list(files):
