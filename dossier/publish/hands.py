@@ -13,7 +13,10 @@ Done = TypeVar("Done")
 
 AHEAD = 2
 """Pieces of work handed out beforehand for each that is being done, so that nobody waits and little is in memory."""
-_NEEDED = ("dossier.audience", "dossier.publish.dossier")
+_NEEDED = (
+    "dossier.audience", "dossier.keep.standing", "dossier.publish.archive_folder", "dossier.publish.dossier", "dossier.publish.pictures.encode",
+    "material.plugins.offline.plugin", "material.plugins.search.plugin", "matplotlib.backends.backend_svg", "matplotlib.figure",
+)  # fmt: skip
 """Imported once for all processes, where they can be had before the first piece of work."""
 
 

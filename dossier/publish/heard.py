@@ -2,35 +2,62 @@
 
 from __future__ import annotations
 
+import re
+
 from dossier.publish.tags import VOID, Kind, Tag, tags_of
 
 _APART = "data-search-exclude"
 _HEADINGS = frozenset(["h1", "h2", "h3", "h4", "h5", "h6"])
-_DRAWN = frozenset({"svg", "math"})
+_SHOWN = frozenset(["code", "li", "ol", "p", "pre", "sub", "sup", "ul"])
+"""Tags that the search shows as they are."""
+_DRAWN = frozenset(["math", "svg"])
 """A drawing's ticks, and a formula's signs one by one: nobody types them."""
-# HTML Living Standard, 3.2.5.2.5 "Phrasing content" and 4.9 "Tabular data": of these none holds a heading on a sheet, and none
-# ends a section. Those that the search shows as they are, <code>, <sub> and <sup>, are not among them.
-_SILENT = frozenset([
-    "a", "abbr", "b", "bdi", "br", "button", "cite", "data", "del", "dfn", "em", "i", "img", "input", "ins", "kbd", "label", "mark", "q", "s",
-    "samp", "small", "span", "strong", "time", "u", "var", "wbr", "table", "caption", "colgroup", "col", "thead", "tbody", "tfoot", "tr", "th",
-    "td",
-])  # fmt: skip
+
+_BLANKS = re.compile(r"\s{2,}")
+
+Span = tuple[int, int]
 
 
 def heard(body: str) -> str:
-    """The HTML of a page without what is kept from the search, and without tags that make no difference to it."""
-    pieces, done, within = [], 0, 0
+    """The HTML of a page without what is kept from the search, and without tags that make no difference to it.
+
+    A section of the search begins at a heading and ends with the element that the heading stands in: so an element without a heading
+    may go but for its words. The outermost stays, so that a page of drawings alone is found by its title.
+    """
+    silent: list[Span] = []
+    open: list[tuple[str, Span]] = []
+    to_heading = 0  # so many of the open elements, from the outermost, hold a heading
+    skipped, within = 0, 0
     for at, tag in tags_of(body):
         end = at + len(tag.text)
         if within:
             within += _deeper(tag)
-            done = end
+            if not within:
+                silent.append((skipped, end))
+        elif tag.kind is Kind.CLOSES:
+            if not open or open[-1][0] != tag.name:
+                return body
+            name, opened = open.pop()
+            if open and len(open) >= to_heading and name not in _SHOWN:
+                silent += [opened, (at, end)]
+            to_heading = min(to_heading, len(open))
+        elif _deeper(tag) == 0:
+            silent.append((at, end))
         elif _kept_apart(tag):
-            pieces.append(body[done:at])
-            within, done = _deeper(tag), end
-        elif tag.name in _SILENT:
-            pieces.append(body[done:at])
-            done = end
+            skipped, within = at, 1
+        else:
+            open.append((tag.name, (at, end)))
+            if tag.name in _HEADINGS:
+                to_heading = len(open)
+    words = _without(body, sorted(silent))
+    return words if "<pre" in words else _BLANKS.sub(" ", words)
+
+
+def _without(body: str, spans: list[Span]) -> str:
+    pieces, done = [], 0
+    for begin, end in spans:
+        pieces.append(body[done:begin])
+        done = end
     return "".join([*pieces, body[done:]])
 
 
@@ -42,6 +69,4 @@ def _deeper(tag: Tag) -> int:
 
 def _kept_apart(tag: Tag) -> bool:
     """Whether it opens what the search is not to hear. A heading so marked speaks of all that follows it, which is the parser's to know."""
-    return (
-        tag.kind is Kind.OPENS and tag.name not in _HEADINGS and (tag.name in _DRAWN or any(name == _APART for name, _ in tag.attributes))
-    )
+    return tag.name not in _HEADINGS and (tag.name in _DRAWN or any(name == _APART for name, _ in tag.attributes))

@@ -27,6 +27,8 @@ _LEFT_OUT = {"written", "travels", "sheets", "facts", "file", "masks", "side_by_
 _NOT_OF_FIGURES = {"number"}
 """The live number of a value or figure, which is there as `shown` or `value`."""
 
+_AS_THEY_ARE = frozenset([str, int, bool, type(None)])
+
 
 def machine_copy(edition: Edition) -> bytes:
     """The edition as JSON (UTF-8, keys sorted): build, worked figures, verdicts, notices, what is withheld."""
@@ -51,10 +53,12 @@ def _fields(value: Any) -> dict[str, Any]:
 
 
 def _plain(value: Any) -> Any:
+    if value.__class__ in _AS_THEY_ARE:
+        return value
     match value:
         case Audience():
             return value.word
-        case None | bool() | int() | str():
+        case bool() | int() | str():
             return value
         case float():
             return value if abs(value) < float("inf") else str(value)

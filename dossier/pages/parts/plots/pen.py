@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import io
 import math
-import warnings
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from html import escape
 from typing import Any
 
 from dossier.pages.parts.plots.lettering import width_of
-from dossier.pages.parts.plots.spare import PATTERNS, spare_drawing
+from dossier.pages.parts.plots.spare import PATTERNS, letters, spare_drawing
 
 Point = tuple[float, float]
 
@@ -40,11 +39,9 @@ STROKES = frozenset(
 AREAS = frozenset({"band", "hat", "loss", "gain", "open", "span", "arrow", "tot"})
 DOTS = frozenset({"f", "o", "k", "hub", "tiny"})
 _MATPLOTLIB = {
-    "svg.fonttype": "none",  # text stays text
     "svg.hashsalt": "dossier",
     "path.simplify": False,
     "path.sketch": None,
-    "text.usetex": False,
 }
 
 
@@ -105,25 +102,36 @@ def _finite(points: Iterable[Point], what: str) -> list[Point]:
     return kept
 
 
+def _apart(scale: Point) -> Point:
+    """The ends of a scale, which has some room about it where it is of one value alone."""
+    low, high = scale
+    room = 0.0 if low != high else 0.05 * abs(low) or 0.05
+    return low - room, high + room
+
+
 class Field:
     """A rectangle of the board with its own scales; everything in it is said in its own units."""
 
     def __init__(self, board: Board, box: tuple[float, float, float, float], x: Point, y: Point) -> None:
         """`box` is left, top, right, bottom in pixels; `x` and `y` are the values at left and right, bottom and top."""
+        from matplotlib.transforms import Affine2D
+
         _finite([box[:2], box[2:], x, y], "scale")
+        x, y = _apart(x), _apart(y)
         self.board, self.box = board, box
         left, top, right, bottom = box
-        wide, high = board.form.width, board.height
-        place = (left / wide, 1 - bottom / high, (right - left) / wide, (bottom - top) / high)
-        self._axes = board.figure.add_axes(place, label=str(len(board.figure.axes)))
-        self._axes.set_axis_off()
-        self._axes.set_xlim(*x)
-        self._axes.set_ylim(*y)
+        wide, high = (right - left) / (x[1] - x[0]), (bottom - top) / (y[1] - y[0])
+        self.place = Affine2D.from_values(wide, 0, 0, high, left - wide * x[0], board.height - bottom - high * y[0])
 
     def at(self, x: float, y: float) -> Point:
         """The pixel (x to the right, y downwards) of a point of this field."""
-        px, py = self._axes.transData.transform((x, y))
+        px, py = self.place.transform((x, y))
         return float(px), self.board.height - float(py)
+
+    def put(self, artist: Any) -> None:
+        """Draw what stands in this field's units. It goes on the figure itself: axes would cost a third of a drawing, and none are shown."""
+        artist.set_transform(self.place)
+        self.board.figure.add_artist(artist)
 
     def strokes(self, kind: str, *lines: Sequence[Point]) -> None:
         """Draw open lines, each a sequence of points, as one element of class `kind`."""
@@ -134,7 +142,7 @@ class Field:
             joined += [*_finite(line, kind), (math.nan, math.nan)]
         if joined:
             xs, ys = zip(*joined, strict=True)
-            self._axes.add_line(Line2D(xs, ys, clip_on=False, gid=self.board.mark("path", kind, STROKES)))
+            self.put(Line2D(xs, ys, clip_on=False, gid=self.board.mark("path", kind, STROKES)))
 
     def dots(self, kind: str, points: Sequence[Point], radius: float) -> None:
         """Draw circles of `radius` pixels at `points`."""
@@ -142,7 +150,7 @@ class Field:
 
         for x, y in _finite(points, kind):
             gid = self.board.mark("dot", kind, DOTS, f"{radius:g}")
-            self._axes.add_line(Line2D([x], [y], marker="o", linestyle="none", markersize=2 * radius, clip_on=False, gid=gid))
+            self.put(Line2D([x], [y], marker="o", linestyle="none", markersize=2 * radius, clip_on=False, gid=gid))
 
     def box_at(self, kind: str, corner: Point, other: Point, fill: str = "") -> None:
         """Draw a rectangle between two corners; `fill` names a pattern."""
@@ -150,14 +158,14 @@ class Field:
 
         (x0, y0), (x1, y1) = _finite([corner, other], kind)
         gid = self.board.mark("rect", kind, AREAS, self.board.pattern(fill))
-        self._axes.add_patch(Rectangle((x0, y0), x1 - x0, y1 - y0, clip_on=False, gid=gid))
+        self.put(Rectangle((x0, y0), x1 - x0, y1 - y0, clip_on=False, gid=gid))
 
     def shape(self, kind: str, points: Sequence[Point], fill: str = "") -> None:
         """Draw a closed shape through `points`."""
         from matplotlib.patches import Polygon
 
         gid = self.board.mark("path", kind, AREAS, self.board.pattern(fill))
-        self._axes.add_patch(Polygon(_finite(points, kind), closed=True, clip_on=False, gid=gid))
+        self.put(Polygon(_finite(points, kind), closed=True, clip_on=False, gid=gid))
 
     def arc(self, kind: str, centre: Point, radius: float, start: float, end: float) -> None:
         """Draw an arc clockwise from `start` to `end`, degrees from the top; both scales of the field must be equal."""
@@ -172,7 +180,7 @@ class Field:
         )
         if end - start >= 360:
             curve = Path.circle(centre, radius)
-        self._axes.add_patch(PathPatch(curve, fill=False, clip_on=False, gid=self.board.mark("path", kind, STROKES)))
+        self.put(PathPatch(curve, fill=False, clip_on=False, gid=self.board.mark("path", kind, STROKES)))
 
     def letters(self, x: float, y: float, words: str, kind: str = "t-lab", anchor: str = "start", dx: float = 0, dy: float = 0) -> TextBox:
         """Write one line, its base line at the point moved by `dx`, `dy` pixels; `anchor` is start, middle or end."""
@@ -190,6 +198,7 @@ class Board:
         self.form, self.height = form, height
         self.figure: Any = Figure(figsize=(form.width / 72, height / 72), dpi=72, frameon=False)
         self.texts: list[TextBox] = []
+        self.letters: list[tuple[int, str]] = []
         self._marks = 0
         self.sheet = Field(self, (0, 0, form.width, height), (0, form.width), (height, 0))
         self.write(0, height - 5, stamp.words(note), "t-lab quiet")
@@ -215,18 +224,8 @@ class Board:
         """Write one line at the pixel; characters that XML cannot hold are left out."""
         words = " ".join("".join(c for c in words if c.isprintable() or c.isspace()).split())
         _finite([(x, y)], words)
-        horizontal = {"start": "left", "middle": "center", "end": "right"}[anchor]
         self._marks += 1
-        self.sheet._axes.text(
-            x,
-            y,
-            words,
-            ha=horizontal,
-            va="baseline",
-            clip_on=False,
-            parse_math=False,
-            gid=f"{self._marks}|text|{kind}|",
-        )
+        self.letters.append((self._marks, letters(words, x, y, kind, anchor)))
         wide, size = self.form.width_of(words, kind), self.form.size(kind)
         left = x - {"start": 0, "middle": wide / 2, "end": wide}[anchor]
         box = TextBox(words, left, y - 0.74 * size, left + wide, y + 0.2 * size)
@@ -239,10 +238,9 @@ class Board:
         from matplotlib.backends.backend_svg import FigureCanvasSVG
 
         raw = io.BytesIO()
-        with matplotlib.rc_context(_MATPLOTLIB), warnings.catch_warnings():
-            warnings.filterwarnings("ignore", message="Glyph .* missing")  # only measures; the reader's font draws
+        with matplotlib.rc_context(_MATPLOTLIB):
             FigureCanvasSVG(self.figure).print_svg(raw, metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
-        body = spare_drawing(raw.getvalue().decode(), prefix)
+        body = spare_drawing(raw.getvalue().decode(), prefix, self.letters)
         head = (
             f'<svg class="plot only-{self.form.name}" viewBox="0 0 {self.form.width:g} {self.height:g}" role="img" '
             f'aria-labelledby="{prefix}-t {prefix}-d" data-search-exclude="">'

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ElementTree
+from collections.abc import Sequence
 from html import escape
 
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -83,8 +84,6 @@ def _element(group: ElementTree.Element, shape: str, kind: str, extra: str, pref
     if shape == "dot":
         places = [_place(use) for use in group.iter(f"{_SVG}use")]
         return "".join(f'<circle class="{kind}" cx="{x}" cy="{y}" r="{extra}"/>' for x, y in places)
-    if shape == "text":
-        return "".join(_letters(node, kind) for node in group.iter(f"{_SVG}text"))
     out = []
     for node in group.iter(f"{_SVG}path"):
         if shape == "rect":
@@ -94,19 +93,18 @@ def _element(group: ElementTree.Element, shape: str, kind: str, extra: str, pref
     return "".join(out)
 
 
-def _letters(node: ElementTree.Element, kind: str) -> str:
-    anchor = re.search(r"text-anchor: (middle|end)", node.get("style", ""))
-    where = f' text-anchor="{anchor[1]}"' if anchor else ""
-    x, y = _place(node)
-    return f'<text class="{kind}" x="{x}" y="{y}"{where}>{escape(node.text or "", quote=False)}</text>'
+def letters(words: str, x: float, y: float, kind: str, anchor: str) -> str:
+    """One line of letters at a pixel: the reader's font draws them, so that Matplotlib, which would measure them with its own, is not asked."""
+    where = f' text-anchor="{anchor}"' if anchor in ("middle", "end") else ""
+    return f'<text class="{kind}" x="{coordinate(x)}" y="{coordinate(y)}"{where}>{escape(words, quote=False)}</text>'
 
 
-def spare_drawing(raw: str, prefix: str) -> str:
-    """The pen's own elements of the SVG text `raw`, in the order they were drawn, with the patterns they use.
+def spare_drawing(raw: str, prefix: str, lettered: Sequence[tuple[int, str]] = ()) -> str:
+    """The pen's own elements of the SVG text `raw` and its letters by their numbers, in the order they were drawn, with the patterns they use.
 
     A group's id reads `number|shape|classes|extra`; ids of patterns begin with `prefix`.
     """
-    drawn: list[tuple[int, str, str]] = []
+    drawn = [(number, "", words) for number, words in lettered]
     for group in ElementTree.fromstring(raw).iter(f"{_SVG}g"):
         if group.get("id", "").count("|") == 3:
             number, shape, kind, extra = group.get("id", "").split("|")
