@@ -14,7 +14,8 @@ from dossier.cli.door import bar, told
 from dossier.cli.one_build import Done, Work, carry_out
 
 if TYPE_CHECKING:
-    from dossier.publish.hands import Hands
+    from dossier.publish.archive import MadeBefore
+    from dossier.publish.hands import Crew, Hands
     from dossier.publish.laid import LaidArchive
 
 
@@ -124,14 +125,15 @@ def make(found: Round, hands: Hands) -> None:
     """Make what is needed and put the whole in place in one step. NotClean where a build stands in the way: nothing is published."""
     from dossier.publish.archive_folder import attempts_beside, digest_of, entries_in, pages_over_all, take_over_pages
     from dossier.publish.exchange import published_whole
+    from dossier.publish.hands import crew
 
     asked = found.asked
     with ExitStack() as afterwards:
-        with published_whole(asked.out) as making:
+        with crew(hands) as hired, published_whole(asked.out) as making:
             attempts = afterwards.enter_context(attempts_beside(asked.out))
             for slug in found.of_need(Needs.PICTURES):
                 _new_pictures(found, slug, making, attempts)
-            _whole(found, hands, making, attempts)
+            _whole(found, hired, making, attempts)
             if found.unclean:
                 raise NotClean
             for slug in found.of_need(Needs.NOTHING):
@@ -139,15 +141,21 @@ def make(found: Round, hands: Hands) -> None:
             digest = digest_of(entries_in(making, asked.builds))
             if found.pages and found.pages.entries == digest:
                 take_over_pages(found.pages.marks, asked.out, making)
+                digests = found.pages.pages
             else:
-                pages_over_all(making, list(asked.builds))
-        _keep_notes(found, digest)
+                digests = hired.once(pages_over_all, making, list(asked.builds), _made_before(found))
+        _keep_notes(found, digest, digests)
 
 
-def _whole(found: Round, hands: Hands, making: Path, attempts: Path) -> None:
+def _made_before(found: Round) -> MadeBefore | None:
+    from dossier.publish.archive import MadeBefore
+
+    return MadeBefore(found.asked.out, found.pages.marks, found.pages.pages) if found.pages else None
+
+
+def _whole(found: Round, hired: Crew, making: Path, attempts: Path) -> None:
     """Builds made anew; once one stands in the way, the rest are only read, so that all that is wrong is said at once."""
     from dossier.publish.archive_folder import NOTE, put
-    from dossier.publish.hands import each
 
     asked, slugs = found.asked, found.of_need(Needs.ALL)
     slug_of = {build: slug for slug, build in asked.builds.items()}
@@ -157,7 +165,7 @@ def _whole(found: Round, hands: Hands, making: Path, attempts: Path) -> None:
             yield Work(asked.builds[slug], asked.of_one(slug), None if found.unclean else attempts, asked.kept)
 
     with bar("builds") as progress:
-        for number, done in enumerate(each(hands, carry_out, jobs(), len(slugs)), start=1):
+        for number, done in enumerate(hired.each(carry_out, jobs(), len(slugs)), start=1):
             slug = slug_of[done.build]
             found.warnings[slug] = done.warnings
             if not done.clean:
@@ -208,7 +216,7 @@ def _as_it_is(found: Round, slug: str, making: Path) -> None:
     take_over(laid.marks if laid else marks_of(old), old, making / slug)
 
 
-def _keep_notes(found: Round, digest: str) -> None:
+def _keep_notes(found: Round, digest: str, pages: dict[str, str]) -> None:
     """Keep what came of it for the next publish; nothing of a dossier whose files are not what was laid out."""
     from dossier.publish.archive_folder import own_marks
     from dossier.publish.laid import LaidArchive, keep_only, marks_of, recall, remember, same_files
@@ -224,7 +232,7 @@ def _keep_notes(found: Round, digest: str) -> None:
             else:
                 note.unlink(missing_ok=True)
     keep_only(asked.notes, asked.out, asked.builds)
-    remember(whole, LaidArchive(asked.of, digest, own_marks(asked.out, asked.builds)))
+    remember(whole, LaidArchive(asked.of, digest, own_marks(asked.out, asked.builds), pages))
 
 
 def as_they_lie(asked: Asked) -> Round:

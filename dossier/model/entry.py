@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, fields
+from functools import cached_property
 from typing import NamedTuple
 
 from dossier.model.results import Outcome, tags_id
@@ -190,8 +192,11 @@ class OpenEntry:
 
 
 @dataclass(frozen=True)
-class Entry:
-    """One published build as the archive knows it. `audience` is the word for who may read it: entries of two audiences are never mixed."""
+class Head:
+    """What a published build is, without what it has: so little that an archive may hold it of every build.
+
+    `audience` is the word for who may read it: entries of two audiences are never mixed.
+    """
 
     form: int
     audience: str
@@ -212,6 +217,16 @@ class Entry:
     notice: str = ""
     groups: tuple[str, ...] = ()
     """Names of the groups in which it is laid side by side with others."""
+    withheld: tuple[tuple[str, int], ...] = ()
+    """Whole records that this edition does not show, by kind: nobody is told there is none."""
+    sheets: tuple[tuple[str, str], ...] = ()
+    """Slug and title of each sheet of the build."""
+
+
+@dataclass(frozen=True)
+class Entry(Head):
+    """One published build as the archive knows it. Whoever holds many of them in memory holds their heads."""
+
     open: tuple[OpenEntry, ...] = ()
     items: tuple[ItemEntry, ...] = ()
     figures: tuple[FigureEntry, ...] = ()
@@ -222,12 +237,33 @@ class Entry:
     instruments: tuple[InstrumentEntry, ...] = ()
     due: tuple[DueEntry, ...] = ()
     sources: tuple[SourceEntry, ...] = ()
-    withheld: tuple[tuple[str, int], ...] = ()
-    """Whole records that this edition does not show, by kind: nobody is told there is none."""
-    sheets: tuple[tuple[str, str], ...] = ()
-    """Slug and title of each sheet of the build."""
+
+    @cached_property
+    def head(self) -> Head:
+        """What the build is, to be held when the entry goes."""
+        return Head(**{field.name: getattr(self, field.name) for field in fields(Head)})
 
     @property
     def counts(self) -> Counter[Outcome]:
         """How many items have each verdict."""
         return Counter(item.outcome for item in self.items)
+
+
+class Entries(Sequence[Entry]):
+    """Entries that are had one at a time, wherever they lie: only their heads are held."""
+
+    heads: Sequence[Head]
+
+    def having(self, *names: str) -> Iterator[Entry]:
+        """Each entry with these of its fields and its head; the others may be empty, which spares reading them."""
+        raise NotImplementedError
+
+
+def heads_of(entries: Sequence[Entry]) -> Sequence[Head]:
+    """What each build is."""
+    return entries.heads if isinstance(entries, Entries) else [one.head for one in entries]
+
+
+def having(entries: Sequence[Entry], *names: str) -> Iterator[Entry]:
+    """Each entry with its head and at least these of its fields: as much as a page over all builds needs of them, one at a time."""
+    return entries.having(*names) if isinstance(entries, Entries) else iter(entries)

@@ -10,10 +10,14 @@ import shutil
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from dossier.publish.again import take_over
 from dossier.publish.exchange import MARK, ExchangeError, mark
 from dossier.publish.laid import Marks, marks_of
+
+if TYPE_CHECKING:
+    from dossier.publish.archive import MadeBefore
 
 ENTRY = "archive-entry.json"
 """File of a dossier with all that an archive must know of it; what writes it says the same, and importing that takes longer."""
@@ -62,12 +66,15 @@ def entries_in(folder: Path, slugs: Iterable[str]) -> Iterator[tuple[str, bytes]
         yield slug, (folder / slug / ENTRY).read_bytes()
 
 
-def pages_over_all(making: Path, slugs: Sequence[str]) -> None:
-    """Make the archive's own pages in `making`, where the dossiers lie, out of their entries."""
-    from dossier.publish.archive import publish_archive
-    from dossier.publish.entry import from_bytes
+def pages_over_all(making: Path, slugs: Sequence[str], before: MadeBefore | None = None) -> dict[str, str]:
+    """Make the archive's own pages in `making`, where the dossiers lie, out of their entries; what is as `before` is taken over.
 
-    publish_archive([from_bytes(data) for _, data in entries_in(making, slugs)], making)
+    A digest of each page, for the next time.
+    """
+    from dossier.publish.archive import publish_archive
+    from dossier.publish.entries import EntriesThere
+
+    return publish_archive(EntriesThere(making, slugs), making, before).digests
 
 
 def own_marks(out: Path, slugs: Iterable[str]) -> Marks:

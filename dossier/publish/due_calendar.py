@@ -6,7 +6,7 @@ import datetime
 import hashlib
 from collections.abc import Iterator, Sequence
 
-from dossier.model.entry import DueEntry, Entry
+from dossier.model.entry import DueEntry, Entry, Head, heads_of
 from dossier.pages.archive.due_soon import as_of, dated_limits, description, summary
 
 _OCTETS = 75
@@ -18,14 +18,14 @@ def due_calendar(entries: Sequence[Entry]) -> bytes:
     limits = list(dated_limits(entries))
     if not limits:
         return b""
-    stamp = as_of(entries)
+    stamp = as_of(heads_of(entries))
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//dossier//due over all builds//EN", "CALSCALE:GREGORIAN", "METHOD:PUBLISH"]
     for entry, one, day in limits:
         lines += _event(entry, one, day, stamp)
     return "".join(f"{folded}\r\n" for line in [*lines, "END:VCALENDAR"] for folded in [_folded(line)]).encode()
 
 
-def _event(entry: Entry, one: DueEntry, day: datetime.date, stamp: datetime.date) -> Iterator[str]:
+def _event(entry: Head, one: DueEntry, day: datetime.date, stamp: datetime.date) -> Iterator[str]:
     yield "BEGIN:VEVENT"
     yield f"UID:{_uid(entry, one)}"
     yield f"DTSTAMP:{stamp:%Y%m%d}T000000Z"
@@ -37,7 +37,7 @@ def _event(entry: Entry, one: DueEntry, day: datetime.date, stamp: datetime.date
     yield "END:VEVENT"
 
 
-def _uid(entry: Entry, one: DueEntry) -> str:
+def _uid(entry: Head, one: DueEntry) -> str:
     """The same for the same limit of the same machine, so that a later calendar moves the event and does not double it."""
     named = "\n".join((entry.workshop, entry.slug, one.sheet, one.id))
     return f"{hashlib.sha256(named.encode()).hexdigest()[:32]}@dossier.invalid"

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import fields
 from functools import cache
 
 from pydantic import TypeAdapter, ValidationError
+from pydantic_core import from_json
 
 from dossier.model.audience import Audience
 from dossier.model.edition import Edition
@@ -18,6 +20,7 @@ from dossier.model.entry import (
     DueEntry,
     Entry,
     FigureEntry,
+    Head,
     InstrumentEntry,
     ItemEntry,
     Moment,
@@ -41,6 +44,7 @@ NAME = "archive-entry.json"
 COMPARED = frozenset({"cylinder", "valve", "gear", "wheel", "plane", "side"})
 """Axes of figures that mean the same on any machine; of a part, a session or a run no other build has its like."""
 _DIGITS = 9
+_HEAD = frozenset(field.name for field in fields(Head))
 _ROLES = {"declared": "declared", "donor": "donor", "as_built": "as built", "noted": "noted"}
 
 Reads = dict[str, set[datetime.date | None]]
@@ -56,12 +60,20 @@ def to_bytes(entry: Entry) -> bytes:
     return _adapter().dump_json(entry, exclude_defaults=True) + b"\n"
 
 
-def from_bytes(data: bytes) -> Entry:
-    """The entry that `to_bytes` wrote. EntryError where it is none, or of another form."""
+def from_bytes(data: bytes, names: Collection[str] | None = None) -> Entry:
+    """The entry that `to_bytes` wrote; with its head and the fields named where `names` is given, which takes a fraction of the time.
+
+    EntryError where it is none, or of another form.
+    """
     try:
-        entry = _adapter().validate_json(data)
+        given = from_json(data)
+        if isinstance(given, dict) and names is not None:
+            given = {name: value for name, value in given.items() if name in _HEAD or name in names}
+        entry = _adapter().validate_python(given)
     except ValidationError as fault:
         raise EntryError(f"not an archive entry: {fault.errors()[0]['msg']}") from fault
+    except ValueError as fault:
+        raise EntryError(f"not an archive entry: {fault}") from fault
     if entry.form != FORM:
         raise EntryError(f"an archive entry of form {entry.form}, and this program reads form {FORM}")
     return entry

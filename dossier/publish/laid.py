@@ -60,11 +60,12 @@ class Laid:
 
 @dataclass(frozen=True)
 class LaidArchive:
-    """What is an archive's own, beside its dossiers: of what, a digest of the entries it was made from, and its files."""
+    """What is an archive's own, beside its dossiers: of what, a digest of the entries it was made from, its files, a digest of each page."""
 
     of: tuple[str, ...]
     entries: str
     marks: Marks
+    pages: dict[str, str]
 
 
 def marks_of(out: Path, apart: Collection[str] = ()) -> Marks:
@@ -171,7 +172,7 @@ def recall_archive(note: Path) -> LaidArchive | None:
     """What was laid out last of an archive's own, or None where nothing is known or the note is damaged."""
     try:
         data = _data(note)
-        return LaidArchive(tuple(data["of"]), str(data["entries"]), _read_marks(data))
+        return LaidArchive(tuple(data["of"]), str(data["entries"]), _read_marks(data), dict(data["pages"]))
     except _DAMAGED:
         return None
 
@@ -180,7 +181,7 @@ def as_text(laid: Laid | LaidArchive) -> str:
     """A note as JSON."""
     data: dict[str, Any] = {"of": laid.of, "marks": laid.marks}
     if isinstance(laid, LaidArchive):
-        data |= {"entries": laid.entries}
+        data |= {"entries": laid.entries, "pages": laid.pages}
     else:
         data |= {"warnings": laid.warnings, "standing": laid.standing, "dossier": _as_data(laid.dossier)}
     return json.dumps(data, separators=(",", ":"))

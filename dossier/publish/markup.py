@@ -97,7 +97,7 @@ class _Reader:
             self.fault(at, f"<{name}> is never closed")
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=1024)
 def _read(text: str) -> _Read:
     tag = tag_of(text)
     if tag.kind is Kind.NONE:

@@ -3,27 +3,40 @@
 from __future__ import annotations
 
 import html
+import itertools
 import json
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 
-from dossier.model.entry import Entry
+from dossier.model.entry import Entry, having
 from dossier.pages.archive.ways import address
 
 INDEX, SCRIPT = Path("search", "search_index.json"), Path("search", "search_index.js")
 _BEFORE = "var __index = "
 """How the script that is loaded from a disc begins; the rest of it is the index."""
+_NAMED = ("items", "sources", "parts", "spares", "open", "refused", "due", "instruments")
+"""Fields of an entry whose names are searched for."""
 
 
 def search_all(entries: Sequence[Entry], site: Path) -> None:
-    """Add the dossiers' sheets to the search index of the archive's built `site`, in both its files."""
+    """Add the dossiers' sheets to the search index of the archive's built `site`, in both its files, one after another."""
     index = json.loads((site / INDEX).read_text(encoding="utf-8"))
-    index["docs"] += [doc for entry in entries for doc in found_of(entry)]
-    text = json.dumps(index, ensure_ascii=False, separators=(",", ":"))
-    (site / INDEX).write_text(text, encoding="utf-8", newline="\n")
-    if (site / SCRIPT).exists():
-        (site / SCRIPT).write_text(_BEFORE + text, encoding="utf-8", newline="\n")
+    docs = itertools.chain(index.pop("docs"), (doc for entry in having(entries, *_NAMED) for doc in found_of(entry)))
+    with ExitStack() as files:
+        both = [files.enter_context((site / INDEX).open("w", encoding="utf-8", newline="\n"))]
+        if (site / SCRIPT).exists():
+            both.append(files.enter_context((site / SCRIPT).open("w", encoding="utf-8", newline="\n")))
+            both[-1].write(_BEFORE)
+        pieces = (f"{',' if n else ''}{_json(doc)}" for n, doc in enumerate(docs))
+        for piece in itertools.chain([_json(index)[:-1], ',"docs":['], pieces, ["]}"]):
+            for file in both:
+                file.write(piece)
+
+
+def _json(value: Any) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def found_of(entry: Entry) -> Iterator[dict[str, Any]]:

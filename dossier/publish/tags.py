@@ -50,7 +50,7 @@ def tags_of(body: str) -> Iterator[tuple[int, Tag]]:
         yield found.start(), tag_of(found[0])
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=1024)
 def tag_of(text: str) -> Tag:
     """One tag. Pages repeat their tags over and over, so that most of them are read once."""
     if closing := _CLOSING.fullmatch(text):

@@ -12,12 +12,13 @@ import icalendar
 import pytest
 
 from dossier.model.audience import Audience
-from dossier.model.entry import DueEntry
+from dossier.model.entry import DueEntry, PartEntry
 from dossier.pages.page import Page
-from dossier.publish.archive import publish_archive
+from dossier.publish.archive import MadeBefore, publish_archive
 from dossier.publish.dossiers import publish
 from dossier.publish.due_calendar import due_calendar
 from dossier.publish.entry import NAME, from_bytes
+from dossier.publish.laid import marks_of
 from dossier.publish.search_all import found_of
 from dossier.publish.staging import StagingError, stage
 from tests.pages.archive.made import DAY, entry
@@ -70,7 +71,7 @@ def test_an_archive_has_a_page_for_all_it_can_tell_and_every_link_leads_somewher
 
 
 def test_the_published_entries_alone_make_the_same_bytes(workshop, tmp_path):
-    assert publish_archive(entries_in(workshop), tmp_path / "again") == ()
+    assert publish_archive(entries_in(workshop), tmp_path / "again").dead_links == ()
     assert own_files(tmp_path / "again") == own_files(workshop)
 
 
@@ -152,6 +153,33 @@ def test_a_limit_that_moves_keeps_its_event():
 
 def test_without_a_day_there_is_no_calendar():
     assert due_calendar([entry("one", due=(DueEntry("L1", "rods", used=20.0),))]) == b""
+
+
+# ---------------------------------------------------------------- made again
+
+
+TWO = (entry("one", parts=(PartEntry("P01", "Selector drum", "gearbox", "unknown"),)), entry("two"))
+LATER = dataclasses.replace(TWO[1], revised=DAY("2025-09-01"))
+DUE = dataclasses.replace(TWO[1], due=(DueEntry("L1", "hub", used=90.0, until=DAY("2025-09-01")),))
+CLASS = dataclasses.replace(TWO[1], class_="350 cc class")
+
+
+@pytest.mark.parametrize(
+    ("after", "taken_over"),
+    [
+        (TWO, {"index", "parts-across", "side-by-side", "side-by-side-1"}),
+        ((TWO[0], CLASS), {"parts-across", "side-by-side", "side-by-side-1"}),
+        ((TWO[0], LATER), set()),  # its day stands on every sheet
+        ((TWO[0], DUE), set()),  # a sheet more is listed on every sheet
+        ((TWO[0],), set()),  # one less
+    ],
+)
+def test_pages_over_all_are_taken_over_where_all_that_they_show_is_what_it_was(tmp_path, after, taken_over):
+    old, new, cold = tmp_path / "old", tmp_path / "new", tmp_path / "cold"
+    before = publish_archive(TWO, old)
+    made = publish_archive(after, new, MadeBefore(old, marks_of(old), before.digests))
+    assert made == publish_archive(after, cold) and own_files(new) == own_files(cold)
+    assert {path.stem for path in new.glob("*.html") if path.stat().st_nlink == 2} == taken_over
 
 
 # ---------------------------------------------------------------- the search

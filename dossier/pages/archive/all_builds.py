@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from urllib.parse import quote
 
-from dossier.model.entry import Entry
+from dossier.model.entry import Entry, Head, having, heads_of
 from dossier.model.results import WORST_FIRST
 from dossier.pages.archive.many_rows import unsearched
 from dossier.pages.archive.over_all import over_all
@@ -31,12 +31,13 @@ def all_builds(entries: Sequence[Entry]) -> list[Page]:
         Column("Build", "c-no"), Column("Machine"), Column("Copied moment", "c-why"), Column("Class", "c-why"), Column("Completed", "num"),
         Column("Verdicts", "c-verdict"), Column("Open", "c-why"),
     ]  # fmt: skip
-    rows = [Row(_cells(one, marked=len(entries) <= MOST_MARKED), f"build-{quote(one.slug)}") for one in entries]
+    rows = [Row(_cells(one, marked=len(entries) <= MOST_MARKED), f"build-{quote(one.slug)}") for one in having(entries, "items", "open")]
     caption = f"{capital(counted(len(entries), 'dossier'))}, each a set of sheets of its own"
     sheet.add(unsearched(table(caption, columns, rows, css="builds sift")))
     sheet.say("Every machine listed here is a replica. Each dossier opens with its statement and its worst news.", "after")
     lead = f"{capital(counted(len(entries), 'machine'))} built as replicas, each with its dossier."
-    return [Page("index", "All builds", sheet.html, heading=f"Archive of {owner_of(entries)}", lead=lead, sections=tuple(sheet.sections))]
+    heading = f"Archive of {owner_of(heads_of(entries))}"
+    return [Page("index", "All builds", sheet.html, heading=heading, lead=lead, sections=tuple(sheet.sections))]
 
 
 def _cells(one: Entry, marked: bool) -> list[str]:
@@ -44,7 +45,7 @@ def _cells(one: Entry, marked: bool) -> list[str]:
     return [_number(one), _machine(one), _moment(one), class_, str(one.completed), _verdicts(one, marked), _open(one)]
 
 
-def owner_of(entries: Sequence[Entry]) -> str:
+def owner_of(entries: Sequence[Head]) -> str:
     """Whose archive it is: the workshops of its builds."""
     return joined(list(dict.fromkeys(one.workshop for one in entries))) or "the workshop"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Sequence
 
-from dossier.model.entry import DueEntry, Entry
+from dossier.model.entry import DueEntry, Entry, Head, having, heads_of
 from dossier.pages.archive.many_rows import Long, on_sheets
 from dossier.pages.archive.over_all import over_all
 from dossier.pages.archive.ways import dated, quiet, sorted_by, way, withheld
@@ -19,16 +19,17 @@ SOON = 80.0
 WITHIN = 365
 """Days before a due day from which it is called soon due (common practice, no source)."""
 CALENDAR = "due.ics"
-Pair = tuple[Entry, DueEntry]
+Pair = tuple[Head, DueEntry]
 
 
 @over_all("due-soon", order=50)
 def due_soon(entries: Sequence[Entry]) -> list[Page]:
     """What is past due, what is soon due, what cannot be told; none without a limited life."""
-    pairs = [(entry, one) for entry in entries for one in entry.due]
+    heads = heads_of(entries)
+    pairs = [(entry.head, one) for entry in having(entries, "due") for one in entry.due]
     if not pairs:
         return []
-    today = as_of(entries)
+    today = as_of(heads)
     late = [pair for pair in pairs if is_late(pair[1], today)]
     soon = [pair for pair in pairs if pair not in late and is_soon(pair[1], today)]
     open_ = [pair for pair in pairs if pair[1].used is None and pair[1].until is None]
@@ -38,10 +39,10 @@ def due_soon(entries: Sequence[Entry]) -> list[Page]:
         tables = [_long("Later", "later", pairs, today)]
         rest = 0
     lead = "Parts of limited life and tests to be done again, over all machines."
-    return on_sheets("due-soon", "Due soon", lead, tables, _foreword(entries, len(late), rest))
+    return on_sheets("due-soon", "Due soon", lead, tables, _foreword(heads, pairs, len(late), rest))
 
 
-def as_of(entries: Sequence[Entry]) -> datetime.date:
+def as_of(entries: Sequence[Head]) -> datetime.date:
     """The day on which the archive stands: that of its latest revision."""
     return max(one.revised for one in entries)
 
@@ -56,16 +57,16 @@ def is_soon(one: DueEntry, today: datetime.date) -> bool:
     return (one.used or 0.0) >= SOON or (one.until is not None and (one.until - today).days <= WITHIN)
 
 
-def _foreword(entries: Sequence[Entry], late: int, rest: int) -> str:
-    said = f"Past due on {day(as_of(entries))}: <b>{counted(late, 'limit') if late else 'nothing'}</b>. "
+def _foreword(heads: Sequence[Head], pairs: Sequence[Pair], late: int, rest: int) -> str:
+    said = f"Past due on {day(as_of(heads))}: <b>{counted(late, 'limit') if late else 'nothing'}</b>. "
     later = f"{capital(counted(rest, 'limit'))} {'is' if rest == 1 else 'are'} further off and stand in their dossiers. " if rest else ""
     calendar = ""
-    if any(one.until for entry in entries for one in entry.due):
+    if any(one.until for _, one in pairs):
         calendar = (
             f'Every limit that has a day, the later ones too, is in <a href="{CALENDAR}">a calendar file</a> (iCalendar); '
             "limits by hours, laps or distance have none."
         )
-    return f"{said}{later}{calendar} {withheld(entries, 'lifed')} {RULE}".strip()
+    return f"{said}{later}{calendar} {withheld(heads, 'lifed')} {RULE}".strip()
 
 
 RULE = (
@@ -84,7 +85,7 @@ def _long(title: str, name: str, pairs: Sequence[Pair], today: datetime.date) ->
     return Long(title, caption, columns, [_row(entry, one, today) for entry, one in ordered], f"due-over-all {name}")
 
 
-def _row(entry: Entry, one: DueEntry, today: datetime.date) -> Row:
+def _row(entry: Head, one: DueEntry, today: datetime.date) -> Row:
     used = sorted_by(f"{one.used:.3f}", f'<span class="nw">{number(one.used, 1)} %</span>') if one.used is not None else "not counted"
     bar = share_bar(one.used, words=f"{one.used:.0f} per cent used") if one.used is not None else ""
     since = quiet("has passed since") if one.until and one.until < today and (one.used or 0.0) < 100 else ""
@@ -108,18 +109,18 @@ def _untold(pairs: Sequence[Pair]) -> Long:
     return Long("Cannot be told", caption, columns, rows)
 
 
-def dated_limits(entries: Sequence[Entry]) -> Iterator[tuple[Entry, DueEntry, datetime.date]]:
+def dated_limits(entries: Sequence[Entry]) -> Iterator[tuple[Head, DueEntry, datetime.date]]:
     """Every limit that has a day, with it, in the order of the days."""
-    found = [(entry, one, one.until) for entry in entries for one in entry.due if one.until is not None]
+    found = [(entry.head, one, one.until) for entry in having(entries, "due") for one in entry.due if one.until is not None]
     yield from sorted(found, key=lambda each: (each[2], each[0].slug, each[1].id))
 
 
-def summary(entry: Entry, one: DueEntry) -> str:
+def summary(entry: Head, one: DueEntry) -> str:
     """A limit as a calendar names it, in plain words."""
     return f"{entry.build_no}: {one.what} due"
 
 
-def description(entry: Entry, one: DueEntry) -> str:
+def description(entry: Head, one: DueEntry) -> str:
     """What a calendar says of a limit: the machine, that it is a replica, whose limit, and how it was counted."""
     parts = [
         entry.title,

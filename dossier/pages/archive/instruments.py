@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from dossier.model.calibration import Doubt, Found, doubt
-from dossier.model.entry import UNKNOWN, CalibrationEntry, Entry, InstrumentEntry, RestsOn
+from dossier.model.entry import UNKNOWN, CalibrationEntry, Entry, Head, InstrumentEntry, ItemEntry, RestsOn, having
 from dossier.pages.archive.many_rows import Long, on_sheets
 from dossier.pages.archive.over_all import over_all
 from dossier.pages.archive.ways import dated, quiet, sorted_by, way
@@ -30,7 +31,7 @@ class Use:
 
     workshop: str
     id: str
-    used: tuple[tuple[Entry, InstrumentEntry], ...]
+    used: tuple[tuple[Head, InstrumentEntry], ...]
 
     @property
     def name(self) -> str:
@@ -53,9 +54,8 @@ def _found(calibrations: Sequence[CalibrationEntry]) -> list[Found]:
 def instruments(entries: Sequence[Entry]) -> list[Page]:
     """Every instrument that was used; none where no reading names one."""
     uses = list(_uses(entries))
-    doubtful = [row for use in uses for row in _again(use)]
+    doubtful, unnamed = _again(uses, entries)
     readings = [row for use in uses for row in _readings(use)]
-    unnamed = sum(any(UNKNOWN in one.instruments for one in item.readings) for entry in entries for item in entry.items)
     foreword = _foreword(uses, len(doubtful), unnamed)
     tables = [*_to_look_at(doubtful), *_read_again(readings), _all(uses)]
     lead = "Which readings rest on which gauge, and what to look at again where a gauge failed."
@@ -63,10 +63,10 @@ def instruments(entries: Sequence[Entry]) -> list[Page]:
 
 
 def _uses(entries: Sequence[Entry]) -> Iterator[Use]:
-    found: dict[tuple[str, str], list[tuple[Entry, InstrumentEntry]]] = {}
-    for entry in entries:
+    found: dict[tuple[str, str], list[tuple[Head, InstrumentEntry]]] = {}
+    for entry in having(entries, "instruments"):
         for one in entry.instruments:
-            found.setdefault((entry.workshop, one.id), []).append((entry, one))
+            found.setdefault((entry.workshop, one.id), []).append((entry.head, one))
     for (workshop, id), used in found.items():
         yield Use(workshop, id, tuple(used))
 
@@ -90,18 +90,28 @@ def _to_look_at(rows: Sequence[Row]) -> list[Long]:
     return [Long("To be looked at again", caption, columns, rows, "again", foreword=RULE)] if rows else []
 
 
-def _again(use: Use) -> Iterator[Row]:
-    for entry, one in use.used:
+def _again(uses: Sequence[Use], entries: Sequence[Entry]) -> tuple[list[Row], int]:
+    """Every verdict in doubt, by instrument; and how many rest on readings that do not say with what they were taken."""
+    doubts: defaultdict[str, list[tuple[int, RestsOn, list[tuple[datetime.date | None, Doubt]]]]] = defaultdict(list)
+    for n, use in enumerate(uses):
+        calibrations = use.calibrations
+        for head, one in use.used:
+            doubts[head.slug] += [(n, rests, found) for rests in one.verdicts if (found := _doubts(rests, calibrations))]
+    rows: list[tuple[int, Row]] = []
+    unnamed = 0
+    for entry in having(entries, "items"):
+        unnamed += sum(any(UNKNOWN in one.instruments for one in item.readings) for item in entry.items)
         items = {item.id: item for item in entry.items}
-        for rests in one.verdicts:
-            found = _doubts(rests, use.calibrations)
-            item = items.get(rests.item)
-            if found and item is not None:
-                days = [on for on, _ in found]
-                what = way(entry, "specification", item.id, f"<b>{esc(item.id)}</b> {esc(item.title)}")
-                safety = "<br><b>Safety item</b>" if item.safety else ""
-                why = "<br>".join(dict.fromkeys(_why(each) for _, each in found))
-                yield Row([what + safety, way(entry), verdict_words(item.outcome), _named(use, entry), "<br>".join(map(dated, days)), why])
+        rows += [(n, _doubtful(entry, items[rests.item], uses[n], found)) for n, rests, found in doubts[entry.slug] if rests.item in items]
+    return [row for _, row in sorted(rows, key=lambda pair: pair[0])], unnamed
+
+
+def _doubtful(entry: Entry, item: ItemEntry, use: Use, found: Sequence[tuple[datetime.date | None, Doubt]]) -> Row:
+    what = way(entry, "specification", item.id, f"<b>{esc(item.id)}</b> {esc(item.title)}")
+    safety = "<br><b>Safety item</b>" if item.safety else ""
+    days = "<br>".join(dated(on) for on, _ in found)
+    why = "<br>".join(dict.fromkeys(_why(each) for _, each in found))
+    return Row([what + safety, way(entry), verdict_words(item.outcome), _named(use, entry), days, why])
 
 
 def _doubts(rests: RestsOn, calibrations: Sequence[CalibrationEntry]) -> list[tuple[datetime.date | None, Doubt]]:
@@ -112,7 +122,7 @@ def _why(one: Doubt) -> str:
     return f"{esc(one.why)}, {day(one.failed)}"
 
 
-def _named(use: Use, entry: Entry) -> str:
+def _named(use: Use, entry: Head) -> str:
     return f"{way(entry, 'work', use.id, esc(use.id))} {esc(use.name)}"
 
 

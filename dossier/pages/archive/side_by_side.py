@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from dossier.model.entry import Entry, FigureEntry, ItemEntry, Taken
+from dossier.model.entry import Entry, FigureEntry, Head, ItemEntry, Taken, heads_of
 from dossier.model.units import UNITS
 from dossier.pages.archive.difference import Real, difference
 from dossier.pages.archive.many_rows import unsearched
@@ -29,13 +29,17 @@ NOTE = (
 )
 
 
+Member = tuple[int, Head]
+"""A machine by its number in the archive, and what it is."""
+
+
 @dataclass(frozen=True)
 class Group:
     """Machines laid side by side: why, and which."""
 
     name: str
     why: str
-    members: tuple[Entry, ...]
+    members: tuple[Member, ...]
 
 
 @dataclass(frozen=True)
@@ -57,21 +61,21 @@ Line = tuple[str, str]
 @over_all(SLUG, order=20)
 def side_by_side(entries: Sequence[Entry]) -> Iterator[Page]:
     """An overview of the groups, and a sheet for every eight machines of each; none where no two machines belong together."""
-    groups = list(groups_of(entries))
+    groups = list(groups_of(heads_of(entries)))
     if not groups:
         return
     sheet = Sheet()
     sheet.section("Groups")
     columns = [Column("Group"), Column("Why together", "c-why", "Why"), Column("Machines", "c-why"), Column("Compared", "c-why")]
     rows = []
-    to_make: list[tuple[Group, tuple[Entry, ...], int]] = []
+    to_make: list[tuple[Group, tuple[Member, ...], int]] = []
     for group in groups:
         tables = list(_tables(group.members))
         words = ["side by side"] if len(tables) == 1 else [f"part {n + 1}" for n in range(len(tables))]
         links = ", ".join(f'<a href="{SLUG}-{len(to_make) + n + 1}.html">{word}</a>' for n, word in enumerate(words))
         to_make += [(group, members, n + 1) for n, members in enumerate(tables)]
         count = sorted_by(len(group.members), counted(len(group.members), "machine"))
-        some = ", ".join(way(one) for one in group.members[:ACROSS]) + (" and more" if len(group.members) > ACROSS else "")
+        some = ", ".join(way(one) for _, one in group.members[:ACROSS]) + (" and more" if len(group.members) > ACROSS else "")
         rows.append(Row([esc(group.name), esc(group.why), f"{count}: {some}", links]))
     caption = f"{capital(counted(len(groups), 'group'))} of machines"
     sheet.add(unsearched(table(caption, columns, rows, css="groups sift")))
@@ -80,26 +84,26 @@ def side_by_side(entries: Sequence[Entry]) -> Iterator[Page]:
     lead = "Machines that copy the same machine, or that the workshop laid side by side: is the difference real?"
     yield Page(SLUG, "Side by side", sheet.html, lead=lead, sections=tuple(sheet.sections))
     for n, (group, members, part) in enumerate(to_make):
-        yield _sheet(group, members, n + 1, part)
+        yield _sheet(group, [entries[at] for at, _ in members], n + 1, part)
 
 
-def groups_of(entries: Sequence[Entry]) -> Iterator[Group]:
+def groups_of(heads: Sequence[Head]) -> Iterator[Group]:
     """Groups of two machines or more: by the machine they copy, then as named by the workshop."""
-    copied: dict[str, list[Entry]] = {}
-    named: dict[str, list[Entry]] = {}
-    for one in entries:
-        copied.setdefault(" ".join(one.copies.machine.casefold().split()), []).append(one)
+    copied: dict[str, list[Member]] = {}
+    named: dict[str, list[Member]] = {}
+    for at, one in enumerate(heads):
+        copied.setdefault(" ".join(one.copies.machine.casefold().split()), []).append((at, one))
         for name in one.groups:
-            named.setdefault(name, []).append(one)
+            named.setdefault(name, []).append((at, one))
     for members in copied.values():
         if len(members) > 1:
-            yield Group(members[0].copies.machine, "all copy this machine", tuple(members))
+            yield Group(members[0][1].copies.machine, "all copy this machine", tuple(members))
     for name, members in named.items():
         if len(members) > 1:
             yield Group(name, "named by the workshop", tuple(members))
 
 
-def _tables(members: Sequence[Entry]) -> Iterator[tuple[Entry, ...]]:
+def _tables(members: Sequence[Member]) -> Iterator[tuple[Member, ...]]:
     first, others = members[0], members[1:]
     for n in range(0, len(others), ACROSS - 1):
         yield (first, *others[n : n + ACROSS - 1])
@@ -181,7 +185,7 @@ def _named(title: str, label: str) -> str:
     return f"{title}, {label}" if label else title
 
 
-def _cell(entry: Entry, cell: Cell | None, first: Cell | None) -> str:
+def _cell(entry: Head, cell: Cell | None, first: Cell | None) -> str:
     """A number with its uncertainty, its verdict, and how it stands to the first machine's."""
     if cell is None:
         return "–"

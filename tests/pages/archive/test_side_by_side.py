@@ -57,7 +57,7 @@ def test_machines_are_laid_together_that_copy_one_machine_or_bear_one_group_s_na
     other = Moment("Sellian 500", "Ilse Tarn", "Corvane Park", DAY("1961-06-04"))
     one, two = entry("one"), entry("two", copies=other, groups=("Twins",))
     three, four = entry("three", groups=("Twins",)), entry("four", copies=other, groups=("Alone",))
-    found = {group.name: [member.slug for member in group.members] for group in groups_of([one, two, three, four])}
+    found = {group.name: [member.slug for _, member in group.members] for group in groups_of([one, two, three, four])}
     assert found == {"Brennock 250, machine no. 2": ["one", "three"], "Sellian 500": ["two", "four"], "Twins": ["two", "three"]}
 
 
