@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from dossier.publish.tags import VOID, Kind, Tag, tags_of
+from dossier.publish.tags import Tag, tags_of
 
-_APART = "data-search-exclude"
+_APART = " data-search-exclude"
 _HEADINGS = frozenset(["h1", "h2", "h3", "h4", "h5", "h6"])
 _SHOWN = frozenset(["code", "li", "ol", "p", "pre", "sub", "sup", "ul"])
 """Tags that the search shows as they are."""
@@ -31,17 +31,17 @@ def heard(body: str) -> str:
     for at, tag in tags_of(body):
         end = at + len(tag.text)
         if within:
-            within += _deeper(tag)
+            within += tag.step
             if not within:
                 silent.append((skipped, end))
-        elif tag.kind is Kind.CLOSES:
+        elif tag.step < 0:
             if not open or open[-1][0] != tag.name:
                 return body
             name, opened = open.pop()
             if open and len(open) >= to_heading and name not in _SHOWN:
                 silent += [opened, (at, end)]
             to_heading = min(to_heading, len(open))
-        elif _deeper(tag) == 0:
+        elif tag.step == 0:
             silent.append((at, end))
         elif _kept_apart(tag):
             skipped, within = at, 1
@@ -61,12 +61,6 @@ def _without(body: str, spans: list[Span]) -> str:
     return "".join([*pieces, body[done:]])
 
 
-def _deeper(tag: Tag) -> int:
-    if tag.name in VOID:
-        return 0
-    return {Kind.OPENS: 1, Kind.CLOSES: -1}.get(tag.kind, 0)
-
-
 def _kept_apart(tag: Tag) -> bool:
     """Whether it opens what the search is not to hear. A heading so marked speaks of all that follows it, which is the parser's to know."""
-    return tag.name not in _HEADINGS and (tag.name in _DRAWN or any(name == _APART for name, _ in tag.attributes))
+    return tag.name not in _HEADINGS and (tag.name in _DRAWN or _APART in tag.text)

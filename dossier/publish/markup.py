@@ -79,9 +79,8 @@ class _Reader:
                 self.fault(at, f"id {read.id!r} twice on one page")
             self.ids.add(read.id)
         self.addresses += read.addresses
-        if tag.kind is Kind.OPENS:
-            if tag.name not in VOID:
-                self.open.append((tag.name, at))
+        if tag.step:
+            self.open.append((tag.name, at))
         elif tag.kind is Kind.BOTH and tag.name not in VOID | _FOREIGN and not any(name in _FOREIGN for name, _ in self.open):
             self.fault(at, f"<{tag.name}/> does not close itself in HTML; write <{tag.name}></{tag.name}>")
 

@@ -36,12 +36,16 @@ class Kind(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Tag:
-    """A tag as written: its kind, its name in small letters, its attributes with their values unescaped."""
+    """A tag as written: its kind, its name in small letters, its attributes with their values unescaped.
+
+    `step` is how much deeper it leads: 1 where an element begins, -1 where one ends, 0 where neither.
+    """
 
     text: str
     kind: Kind
     name: str = ""
     attributes: tuple[tuple[str, str], ...] = ()
+    step: int = 0
 
 
 def tags_of(body: str) -> Iterator[tuple[int, Tag]]:
@@ -54,9 +58,10 @@ def tags_of(body: str) -> Iterator[tuple[int, Tag]]:
 def tag_of(text: str) -> Tag:
     """One tag. Pages repeat their tags over and over, so that most of them are read once."""
     if closing := _CLOSING.fullmatch(text):
-        return Tag(text, Kind.CLOSES, closing[1].lower())
+        return Tag(text, Kind.CLOSES, name := closing[1].lower(), step=-(name not in VOID))
     opening = _OPENING.fullmatch(text)
     if opening is None:
         return Tag(text, Kind.NONE)
     given = tuple((one[1].lower(), html.unescape(one[2] or one[3] or "")) for one in _EACH.finditer(opening[2]))
-    return Tag(text, Kind.BOTH if opening[6] else Kind.OPENS, opening[1].lower(), given)
+    name, alone = opening[1].lower(), bool(opening[6])
+    return Tag(text, Kind.BOTH if alone else Kind.OPENS, name, given, int(not alone and name not in VOID))
