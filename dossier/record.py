@@ -68,7 +68,20 @@ def make_records(path: Path, kept: Path | None = None) -> tuple[list[tuple[Path,
         problems += found
         if record is not None:
             records.append((folder, record))
+    if records and folders != [path]:
+        problems += _groups_of_nobody(records[0][1].build, [folder.resolve().name for folder in folders])
     return records, problems
+
+
+def _groups_of_nobody(build: Build, slugs: Sequence[str]) -> list[Problem]:
+    """Builds that the workshop lays side by side and that are not there; one alone cannot tell."""
+    says = "the group {!r} names {!r}, and no build is called so"
+    return [
+        Problem("group-unknown", says.format(group.name, name), group.written, did_you_mean(name, slugs), "builds")
+        for group in build.workshop.side_by_side
+        for name in group.builds
+        if name not in slugs
+    ]
 
 
 def fingerprint_of(path: Path) -> str:

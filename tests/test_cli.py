@@ -66,6 +66,18 @@ def test_all_faults_of_all_builds_come_in_one_run_also_as_json(kestrane: Path) -
     assert all(one["line"] and one["instead"] for one in told if one["code"] in ("decimal-comma", "key-unknown"))
 
 
+def test_a_build_that_a_group_names_and_that_is_not_there_is_told_once(tmp_path: Path) -> None:
+    shutil.copytree(BUILDS, tmp_path / "builds")
+    workshop = tmp_path / "builds" / "workshop.yaml"
+    workshop.write_text(workshop.read_text(encoding="utf-8").replace("builds: [talvera-350-gp,", "builds: [talvera-350-pg,"), encoding="utf-8")
+
+    [told] = [one for one in json.loads(run("check", tmp_path / "builds", "--json").output) if one["code"] == "group-unknown"]
+
+    line = workshop.read_text(encoding="utf-8").splitlines()[told["line"] - 1]
+    assert told["severity"] == "warning" and "talvera-350-pg" in line and "talvera-350-gp" in told["instead"]
+    assert "group-unknown" not in run("check", tmp_path / "builds" / "kestrane-125-r", "--json").output
+
+
 @pytest.mark.parametrize(
     "words",
     [

@@ -328,6 +328,9 @@ _code("record-missing", "warning", "a record that must exist is not there yet", 
     others. Until they do, every page says draft.""")
 _code("release-unknown", "error", "a release names nothing that exists", """
     A release opens one record, or one field of it, to a wider audience. What it names is not in the folder, so nothing was opened.""")
+_code("group-unknown", "warning", "a group names a build that is not there", """
+    Under `side_by_side` the workshop file lays builds of one folder side by side, by the names of their folders. One of these is not among the
+    builds that were read with it: the name is misspelt, or the build has gone.""")
 _code("livery-contrast", "error", "the livery colour cannot be read on its paper", """
     The accent colour must stand out from the paper by at least 4.5 to 1 (WCAG 2.2, 1.4.3), by day and by night. Choose a darker one for
     day, a lighter one for night.""")

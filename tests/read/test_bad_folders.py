@@ -17,7 +17,8 @@ from dossier.read.text import CONTROL
 BAD = Path(__file__).parent.parent / "bad"
 RAISED_ELSEWHERE = {
     "calibration-failed", "calibration-out", "choice-unlisted", "concession-lapsed", "concession-unproven", "eye-unnamed", "figure-extrapolates",
-    "figure-impossible", "figure-unusual", "ledger-open", "livery-contrast", "log-disagrees", "no-evidence", "photo-changed", "record-missing",
+    "figure-impossible", "figure-unusual", "group-unknown", "ledger-open",
+    "livery-contrast", "log-disagrees", "no-evidence", "photo-changed", "record-missing",
     "simple-acceptance", "single-source", "strokes-other", "tolerance-finer-than-evidence", "uncertainty-too-wide",
     "uncertainty-wide",
     "value-feeds-nothing", "quantity-misspelt",
