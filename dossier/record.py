@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from pathlib import Path
@@ -58,8 +58,23 @@ def make_records(path: Path, kept: Path | None = None) -> tuple[list[tuple[Path,
 
     `kept` is a folder for what earlier readings found in the photographs.
     """
-    folders = find_builds(path)
-    records, problems = [], []
+    records: list[tuple[Path, Record]] = []
+    problems = _through(path, kept, lambda *one: records.append(one))
+    return records, problems
+
+
+def look_through(path: Path, kept: Path | None = None) -> tuple[int, list[Problem]]:
+    """How many builds at `path` could be read, and all problems of all of them; but one is in memory at a time."""
+    folders: list[Path] = []
+    problems = _through(path, kept, lambda folder, _: folders.append(folder))
+    return len(folders), problems
+
+
+def _through(path: Path, kept: Path | None, take: Callable[[Path, Record], None]) -> list[Problem]:
+    """Hand over the record of every build at a path that can be read; all problems."""
+    folders, problems = find_builds(path), []
+    slugs = [folder.resolve().name for folder in folders]
+    groups: list[Problem] = []
     if not folders:
         advice = "name a build folder, which holds a machine.yaml, or a folder of such; `dossier begin FOLDER` begins one"
         problems.append(Problem("build-missing", f"there is no build in {path}", Place(str(path)), advice))
@@ -67,10 +82,9 @@ def make_records(path: Path, kept: Path | None = None) -> tuple[list[tuple[Path,
         record, found = make_record(folder, kept)
         problems += found
         if record is not None:
-            records.append((folder, record))
-    if records and folders != [path]:
-        problems += _groups_of_nobody(records[0][1].build, [folder.resolve().name for folder in folders])
-    return records, problems
+            groups = _groups_of_nobody(record.build, slugs) if folders != [path] else []
+            take(folder, record)
+    return problems + groups
 
 
 def _groups_of_nobody(build: Build, slugs: Sequence[str]) -> list[Problem]:

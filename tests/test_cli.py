@@ -101,7 +101,7 @@ def test_a_fault_of_the_program_is_exit_code_3_without_a_traceback(monkeypatch: 
     def fall(*anything: object) -> None:
         raise RuntimeError("the floor gave way")
 
-    monkeypatch.setattr("dossier.cli.looking.open_all", fall)
+    monkeypatch.setattr("dossier.audience.look_through", fall)
 
     done = run("check", BUILDS)
 

@@ -12,4 +12,5 @@ from dossier.audience.opened import open_builds as open_builds
 from dossier.record import bench_list as bench_list
 from dossier.record import fingerprint_of as fingerprint_of
 from dossier.record import instead_on_the_bench as instead_on_the_bench
+from dossier.record import look_through as look_through
 from dossier.record import on_the_bench as on_the_bench

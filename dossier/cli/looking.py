@@ -29,14 +29,17 @@ from dossier.cli.door import (
 def check(paths: tuple[Path, ...], as_json: bool, notes: bool) -> None:
     """Say everything that is wrong in the folders, and what to write instead."""
     with our_fault():
+        from dossier.audience import look_through
+        from dossier.model.problems import in_order
         from dossier.publish.laid import usual_cache
 
-        opened, problems = open_all(paths, usual_cache())
+        seen = [look_through(path, usual_cache()) for path in paths]
+        problems = in_order(problem for _, found in seen for problem in found)
         if as_json:
             click.echo(json.dumps([problem.as_dict() for problem in problems], ensure_ascii=False, indent=1))
         else:
             say([problem for problem in problems if notes or problem.severity.value != "note"], err=False)
-            click.echo(summary(len(opened), problems))
+            click.echo(summary(sum(count for count, _ in seen), problems))
         sys.exit(PROBLEMS if errors(problems) else CLEAN)
 
 
