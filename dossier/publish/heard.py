@@ -10,8 +10,8 @@ _APART = " data-search-exclude"
 _HEADINGS = frozenset(["h1", "h2", "h3", "h4", "h5", "h6"])
 _SHOWN = frozenset(["code", "li", "ol", "p", "pre", "sub", "sup", "ul"])
 """Tags that the search shows as they are."""
-_DRAWN = frozenset(["math", "svg"])
-"""A drawing's ticks, and a formula's signs one by one: nobody types them."""
+_DRAWN = re.compile(r"<(math|svg)\b.*?</\1>", re.DOTALL)
+"""A drawing's ticks, and a formula's signs one by one: nobody types them. One within another leaves an end too many, and all is heard."""
 
 _BLANKS = re.compile(r"\s{2,}")
 
@@ -24,6 +24,7 @@ def heard(body: str) -> str:
     A section of the search begins at a heading and ends with the element that the heading stands in: so an element without a heading
     may go but for its words. The outermost stays, so that a page of drawings alone is found by its title.
     """
+    whole, body = body, _DRAWN.sub("", body)
     silent: list[Span] = []
     open: list[tuple[str, Span]] = []
     to_heading = 0  # so many of the open elements, from the outermost, hold a heading
@@ -36,7 +37,7 @@ def heard(body: str) -> str:
                 silent.append((skipped, end))
         elif tag.step < 0:
             if not open or open[-1][0] != tag.name:
-                return body
+                return whole
             name, opened = open.pop()
             if open and len(open) >= to_heading and name not in _SHOWN:
                 silent += [opened, (at, end)]
@@ -63,4 +64,4 @@ def _without(body: str, spans: list[Span]) -> str:
 
 def _kept_apart(tag: Tag) -> bool:
     """Whether it opens what the search is not to hear. A heading so marked speaks of all that follows it, which is the parser's to know."""
-    return tag.name not in _HEADINGS and (tag.name in _DRAWN or _APART in tag.text)
+    return tag.name not in _HEADINGS and _APART in tag.text

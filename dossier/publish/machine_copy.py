@@ -28,6 +28,7 @@ _NOT_OF_FIGURES = {"number"}
 """The live number of a value or figure, which is there as `shown` or `value`."""
 
 _AS_THEY_ARE = frozenset([str, int, bool, type(None)])
+_INFINITE = float("inf")
 
 
 def machine_copy(edition: Edition) -> bytes:
@@ -55,13 +56,15 @@ def _fields(value: Any) -> dict[str, Any]:
 def _plain(value: Any) -> Any:
     if value.__class__ in _AS_THEY_ARE:
         return value
+    if value.__class__ is float:
+        return value if abs(value) < _INFINITE else str(value)
     match value:
         case Audience():
             return value.word
         case bool() | int() | str():
             return value
         case float():
-            return value if abs(value) < float("inf") else str(value)
+            return _plain(float(value))
         case Decimal():
             return str(value)
         case Unit():
@@ -88,4 +91,6 @@ def _plain(value: Any) -> Any:
 
 
 def _listed(value: Sequence[Any]) -> list[Any] | str:
-    return [_plain(one) for one in value] if len(value) <= MOST_ROWS else f"{len(value)} rows, kept with the build"
+    if len(value) > MOST_ROWS:
+        return f"{len(value)} rows, kept with the build"
+    return [one if one.__class__ in _AS_THEY_ARE else _plain(one) for one in value]
