@@ -120,9 +120,12 @@ def publish_all(path: Path, out: Path, audience: str, way: Way) -> str:
         raise click.UsageError(f"there is no build {way.only!r} in {path}; {did_you_mean(way.only, builds)}")
     with _into(out):
         from dossier.publish.archive_folder import room_for_one
+        from dossier.publish.exchange import within
 
-        room_for_one(out, audience)
-    return _one(builds[way.only], out / way.only, audience, way, way.notes and note_within(way.notes, out, way.only))
+        out.mkdir(parents=True, exist_ok=True)
+        with within(out):
+            room_for_one(out, audience)
+            return _one(builds[way.only], out / way.only, audience, way, way.notes and note_within(way.notes, out, way.only))
 
 
 def _archive(asked: archives.Asked, way: Way) -> str:

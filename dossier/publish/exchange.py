@@ -60,13 +60,29 @@ def published_whole(out: Path) -> Iterator[Path]:
 
 
 @contextmanager
+def within(out: Path) -> Iterator[None]:
+    """For one folder within `out` to be published by itself: others may do so meanwhile, but nobody puts a whole folder in the place of `out`.
+
+    Raises ExchangeError while somebody does.
+    """
+    with _locked(out.absolute(), fcntl.LOCK_SH):
+        yield
+
+
+@contextmanager
 def _alone(out: Path) -> Iterator[None]:
+    with _locked(out, fcntl.LOCK_EX):
+        yield
+
+
+@contextmanager
+def _locked(out: Path, kind: int) -> Iterator[None]:
     """Hold the lock beside `out`. The kernel lets go of it when the run ends, however it ends."""
     path = out.with_name(f".{out.name}.lock")
     while True:
         handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o644)
         try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            fcntl.flock(handle, kind | fcntl.LOCK_NB)
             if _is_still(path, handle):
                 break
         except BlockingIOError as busy:
@@ -80,7 +96,10 @@ def _alone(out: Path) -> Iterator[None]:
         yield
     finally:
         try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)  # the last of several takes the file away
             path.unlink(missing_ok=True)  # while still locked, so that nobody else's goes
+        except BlockingIOError:
+            pass
         except OSError as fault:
             _LOG.warning("the lock file %s could not be removed (%s); it does no harm", path, fault)
         os.close(handle)

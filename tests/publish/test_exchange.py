@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from dossier.publish import exchange
-from dossier.publish.exchange import MARK, ExchangeError, published_whole
+from dossier.publish.exchange import MARK, ExchangeError, published_whole, within
 from dossier.publish.site import build_site
 from tests.publish.sheets import built
 
@@ -251,7 +251,23 @@ def test_a_lock_file_taken_away_while_it_was_being_locked_is_not_trusted(tmp_pat
     monkeypatch.setattr(fcntl, "flock", late)
     with published_whole(out), pytest.raises(ExchangeError, match="another run"):
         publish(out, "second")
-    assert len(calls) == 3
+    assert calls == [fcntl.LOCK_EX | fcntl.LOCK_NB] * 4  # refused, taken, the second refused, and given back
+
+
+def test_several_publish_within_a_folder_at_once_and_nobody_puts_another_in_its_place(tmp_path):
+    out = tmp_path / "site"
+    publish(out, "first")
+    with within(out), within(out):
+        publish(out / "one", "of many")
+        with pytest.raises(ExchangeError, match="another run is publishing"):
+            publish(out, "second")
+    with published_whole(out) as folder:
+        (folder / "sub").mkdir()
+        for name in ("index.html", "sub/page.html"):
+            (folder / name).write_text("third")
+        with pytest.raises(ExchangeError, match="another run is publishing"), within(out):
+            pass
+    assert standing(out) == "third" and beside(out) == []
 
 
 def test_two_sites_in_one_folder_do_not_wait_for_each_other(tmp_path):
