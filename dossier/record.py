@@ -167,7 +167,7 @@ def _misfits(build: Build, recipes: Sequence[Figure]) -> list[Problem]:
             out.append(Problem("value-feeds-nothing", said, entry.written, "look whether the engine's strokes are right", "what"))
         elif entry.what not in known:
             out.append(_unknown(entry, known))
-        wanted = kinds.get(entry.what, set())
+        wanted = set() if entry.lacks_unit else kinds.get(entry.what, set())  # else it is told already
         if misfit := next((one for one in entry.quantities if wanted and one.kind not in wanted), None):
             out.append(_misfit(entry, misfit, sorted(wanted)))
     return out

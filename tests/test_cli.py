@@ -66,6 +66,15 @@ def test_all_faults_of_all_builds_come_in_one_run_also_as_json(kestrane: Path) -
     assert all(one["line"] and one["instead"] for one in told if one["code"] in ("decimal-comma", "key-unknown"))
 
 
+def test_a_value_without_its_unit_is_told_once_and_with_the_unit_of_its_uncertainty(kestrane: Path) -> None:
+    path = kestrane / "measurements.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("value: 54.006 mm", "value: 54.006", 1), encoding="utf-8")
+
+    [told] = [one for one in json.loads(run("check", kestrane, "--json").output) if one["severity"] == "error"]
+
+    assert (told["code"], told["field"], told["instead"]) == ("unit-missing", "value", "write its unit too, such as 54.006 mm")
+
+
 def test_a_build_that_a_group_names_and_that_is_not_there_is_told_once(tmp_path: Path) -> None:
     shutil.copytree(BUILDS, tmp_path / "builds")
     workshop = tmp_path / "builds" / "workshop.yaml"

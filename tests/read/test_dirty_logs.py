@@ -211,9 +211,10 @@ def test_a_blank_number_reads_as_none_and_counts_as_not_a_number():
     assert LogTable("a", "k", "t", (("throttle", "%"),), ((2.0,), (None,))).numbers("throttle")[0] == 2.0
 
 
-def test_a_log_that_is_no_workbook_inside_is_told(tmp_path: Path):
+@pytest.mark.parametrize("inside", [b"PK\x03\x04 and nothing more", b"\xd0\xcf\x11\xe0 an older one", bytes(300), b""])
+def test_a_log_that_is_no_workbook_inside_is_told(tmp_path: Path, inside: bytes):
     (tmp_path / "logs").mkdir()
-    (tmp_path / "logs" / "DY-1.dyno_run.xlsx").write_bytes(b"PK\x03\x04 and nothing more")
+    (tmp_path / "logs" / "DY-1.dyno_run.xlsx").write_bytes(inside)
     table, problems = read_log(Folder(tmp_path, ""), "logs/DY-1.dyno_run.xlsx")
     assert table is None
     assert [one.code for one in problems] == ["log-workbook"]

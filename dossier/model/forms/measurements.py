@@ -86,6 +86,11 @@ class Entry(Record):
         """All readings as quantities; one where a single value was written; none where it is words or nothing."""
         return self.readings or ((self.value,) if self.value is not None else ())
 
+    @property
+    def lacks_unit(self) -> bool:
+        """Whether a value without a unit has an uncertainty with one: a slip, whatever is measured."""
+        return bool(self.quantities) and not self.quantities[0].unit.sign and self.u is not None and self.u.unit.sign not in ("", "%")
+
 
 @dataclass(frozen=True, kw_only=True)
 class WhatIf(Record):

@@ -38,6 +38,8 @@ def reading_faults(subject: Subject) -> Iterator[Problem]:
                 yield from _slip(subject, entry, item)
     for block in subject.build.measurements.what_if:
         yield from _twice(subject, block.instead)
+        for entry in block.instead:
+            yield from _units_agree(subject, entry, None)
     yield from _instruments(subject)
     yield from _identical(subject, subject.build.measurements.as_built)
 
@@ -73,7 +75,10 @@ def _units_agree(subject: Subject, entry: Entry, item: Item | None) -> Iterator[
             yield Problem(
                 "dimension-wrong", f"{one} is a {one.kind}, the first reading a {kind}", place, "write all in one unit", "readings"
             )
-    if entry.u is not None and entry.u.kind != kind and entry.u.unit.sign != "%":
+    if entry.u is not None and entry.lacks_unit:
+        message = f"{quantities[0]} has no unit, and its uncertainty is {entry.u}"
+        yield Problem("unit-missing", message, _place(subject, entry), f"write its unit too, such as {quantities[0]} {entry.u.unit.sign}", "value")
+    elif entry.u is not None and entry.u.kind != kind and entry.u.unit.sign != "%":
         instead = f"write it in {quantities[0].unit.sign or 'no unit'}, or in %"
         yield Problem(
             "dimension-wrong", f"the uncertainty {entry.u} is a {entry.u.kind}, the value a {kind}", subject.at(entry, "u"), instead, "u"

@@ -20,7 +20,7 @@ _CODECS = {"utf-16": "utf-16", "windows-1252": "cp1252"}
 
 def lines_of(data: bytes, file: str, wording: LogWording | None) -> tuple[list[str] | None, list[Problem]]:
     """The lines of a log's bytes, None where it is no text; and what is wrong with them. A workbook's cells are parted by tabs."""
-    if data.startswith(b"PK\x03\x04"):
+    if data.startswith(b"PK\x03\x04") or file.lower().endswith(".xlsx"):
         return _of_workbook(data, file, wording.sheet if wording else None)
     text, problems = _text(data, file, wording.encoding if wording else None)
     if text is None:
