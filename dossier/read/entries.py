@@ -15,6 +15,7 @@ SAYS = ("value", "readings", "timing", "found", "not_measured")
 RATIO = ("1", ":1")
 """Common units that say the numbers are bare ratios or counts."""
 
+_NUMBERS = ("value", "readings", "u")
 _HAS_UNIT = re.compile(r"[^\W\d_]|[°%‰\"″′:]")
 
 
@@ -75,17 +76,33 @@ def _says_one_thing(node: Block, problems: list[Problem]) -> None:
 
 
 def _with_unit(node: Block, problems: list[Problem]) -> Block:
-    """The common unit joined to each bare number of the entry."""
+    """The common unit joined to each bare number of the entry. What is wrong with it is told once, whatever it is wrong for."""
     unit = _text(node, "unit")
     entries = dict(node.entries)
+    if unit and (fault := _no_unit(unit)):
+        problems.append(Problem(fault.code, fault.message, node.entries["unit"][1].place, fault.instead, "unit"))
+        return Block(node.place, {name: both for name, both in entries.items() if name not in (*_NUMBERS, "unit")})
     readings = node.get("readings")
     if isinstance(readings, Listing):
-        items = tuple(_joined(item, unit, problems, wanted=True) for item in readings.items)
+        told: list[Problem] = []
+        items = tuple(_joined(item, unit, told, wanted=True) for item in readings.items)
         entries["readings"] = (entries["readings"][0], Listing(readings.place, items))
+        problems += {one.code: one for one in reversed(told)}.values()
     for key in ("value", "u"):
         if unit and isinstance(value := node.get(key), Scalar) and value.text:
             entries[key] = (entries[key][0], _joined(value, unit, problems, wanted=False))
     return Block(node.place, entries)
+
+
+def _no_unit(unit: str) -> Unreadable | None:
+    """What is wrong with a common unit."""
+    if unit in RATIO:
+        return None
+    try:
+        notation.quantity(f"1 {unit}")
+    except Unreadable as fault:
+        return fault
+    return None
 
 
 def _joined(node: Node, unit: str | None, problems: list[Problem], *, wanted: bool) -> Node:

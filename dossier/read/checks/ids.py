@@ -127,7 +127,7 @@ def _twice(subject: Subject) -> Iterator[Problem]:
             place = node.entries["id"][1].place
             if text in own:
                 kind, before = own[text]
-                message = f"{text} is the id of a {kind} already, in {before}"
+                message = f"{text} is the id of {'an' if kind[0] in 'aeio' else 'a'} {kind} already, in {before}"
                 yield Problem("id-twice", message, place, "give this one an id of its own", "id")
             own.setdefault(text, (space, place))
 
