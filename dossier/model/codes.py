@@ -176,6 +176,9 @@ _code("custody-overlap", "error", "two holders had the machine at once", """
 _code("custody-gap", "warning", "a time without a holder", """
     Between two links of custody lies a time in which nobody held the machine. An honest gap is fine: say why under `gap` in the later
     link.""")
+_code("after-revision", "warning", "something happened after the last revision", """
+    A dossier bears the day of its latest revision. What is dated later would stand in a paper that claims to be older. List a revision under
+    `revisions` in custody.yaml that takes it in.""")
 _code("revision-order", "error", "revisions are not in the order of their dates", """
     A later revision is dated before an earlier one. List revisions from the first to the newest, each with the day it was issued.""")
 _code("calibration-lapsed", "warning", "the instrument was out of calibration at the reading", """

@@ -37,6 +37,7 @@ def date_faults(subject: Subject) -> Iterator[Problem]:
                 yield _order(subject, record, late, says.format(early=first, late=second))
     yield from _snags(subject)
     yield from _before_the_moment(subject)
+    yield from _after_the_revision(subject)
     yield from _concessions(subject)
     yield from _machine(subject)
     yield from _tyres(subject)
@@ -81,6 +82,24 @@ def _before_the_moment(subject: Subject) -> Iterator[Problem]:
             day = getattr(record, field)
             if day is not None and day < moment:
                 yield _order(subject, record, field, f"{says} on {day}, before the day it copies, {moment}")
+
+
+def _after_the_revision(subject: Subject) -> Iterator[Problem]:
+    """The dossier bears the day of its latest revision, and must not tell of later ones."""
+    latest = max(subject.build.custody.revisions, key=lambda one: one.date, default=None)
+    if latest is None:
+        return
+    later = [
+        (day, says)
+        for file, path, field, says in HAPPENED
+        for record in records_at(getattr(subject.build, file), path)
+        if (day := getattr(record, field)) is not None and day > latest.date
+    ]
+    if later:
+        day, says = max(later)
+        count = "one record is" if len(later) == 1 else f"{len(later)} records are"
+        message = f"{count} later than the last revision, {latest.rev} of {latest.date}: {says} on {day}"
+        yield Problem("after-revision", message, subject.at(latest, "date"), "list a revision that takes them in, or mend the dates", "date")
 
 
 def _concessions(subject: Subject) -> Iterator[Problem]:
