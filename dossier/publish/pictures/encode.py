@@ -4,10 +4,12 @@ word about its making."""
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from io import BytesIO
+from typing import BinaryIO
 
 from PIL import Image
 
@@ -72,18 +74,27 @@ def _largest(pixels: Pixels, size: tuple[int, int], beside: bool) -> Image.Image
     """The largest published picture: made smaller first, then turned and coloured, since fewer pixels cost less."""
     stored = size[::-1] if pixels.orientation >= 5 else size
     whole = (0.0, 0.0, float(stored[0]), float(stored[1]))
-    image = pixels.image
+    image, bare = pixels.image, False
     if image.size != stored or pixels.box != whole:
-        image = _resized(image, stored, pixels.box, beside)
+        image, bare = _resized(image, stored, pixels.box, beside), True
     if pixels.orientation in _TURNS:
         image = image.transpose(_TURNS[pixels.orientation])
-    image = to_srgb(image, pixels.profile)
-    # Bare pixels: whatever else the library attached to the picture on its way ends here.
-    return Image.frombytes("RGB", image.size, image.tobytes())
+    coloured = to_srgb(image, pixels.profile)
+    return coloured if bare and coloured is image else _bare(coloured)
+
+
+def _bare(image: Image.Image) -> Image.Image:
+    """The pixels alone: whatever else the library attached to the picture on its way ends here."""
+    bare = Image.new(image.mode, image.size)
+    bare.paste(image)
+    return bare
 
 
 def _resized(image: Image.Image, size: tuple[int, int], box: tuple[float, float, float, float], beside: bool) -> Image.Image:
-    """A part of a picture at another size, made in two halves whether at the same time or not, so that the bytes are the same."""
+    """A part of a picture at another size, its pixels alone.
+
+    Made in two halves whether at the same time or not, so that the bytes are the same.
+    """
     width, height = size
     left, top, right, bottom = box
     half = height // 2
@@ -99,12 +110,21 @@ def _resized(image: Image.Image, size: tuple[int, int], box: tuple[float, float,
 
 def _written(picture: Image.Image, coding: str) -> Encoded:
     """One picture coded; its name is the beginning of the SHA-256 of its own bytes."""
-    out = BytesIO()
-    if coding == "jpeg":
-        picture.save(out, "JPEG", quality=JPEG_QUALITY, progressive=True, optimize=True)
-    else:
-        picture.save(out, "WEBP", quality=WEBP_QUALITY, method=WEBP_METHOD)
-    data = out.getvalue()
+    with _sheet() if coding == "jpeg" else BytesIO() as out:
+        if coding == "jpeg":
+            picture.save(out, "JPEG", quality=JPEG_QUALITY, progressive=True, optimize=True)
+        else:
+            picture.save(out, "WEBP", quality=WEBP_QUALITY, method=WEBP_METHOD)
+        out.seek(0)
+        data = out.read()
     sha256 = hashlib.sha256(data).hexdigest()
     name = f"{sha256[:NAME_DIGITS]}.{'jpg' if coding == 'jpeg' else 'webp'}"
     return Encoded(PublishedFile(name, picture.width, picture.height, len(data), sha256), data)
+
+
+def _sheet() -> BinaryIO:
+    """Something to write to: a file in memory where the system has such, for into one the library writes a JPEG while others work."""
+    try:
+        return os.fdopen(os.memfd_create("picture"), "w+b", buffering=0)
+    except (AttributeError, OSError):
+        return BytesIO()

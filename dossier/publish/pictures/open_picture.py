@@ -54,6 +54,7 @@ def open_pixels(data: bytes, edge: int) -> Pixels:
         _know_heif()
     try:
         with Image.open(BytesIO(data), formats=(_PILLOW_NAMES[format],)) as image:
+            image.decodermaxblock = len(data)  # all at one go: between pieces it would wait for whoever else is at work
             if is_bomb(format, image.width, image.height, len(data)):
                 raise UnfitPictureError("the picture has too many pixels for its bytes")
             return _decode(image, format, edge)
