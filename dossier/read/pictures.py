@@ -80,9 +80,7 @@ def _probe_data(path: Path, data: bytes, mark: FileMark, alike: bool, decode: bo
         return _facts(path, image, data, format, mark, alike, placed)
 
 
-def _facts(
-    path: Path, image: Image.Image, data: bytes, format: str, mark: FileMark, alike: bool, placed: tuple[int, int, int]
-) -> Probed:
+def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileMark, alike: bool, placed: tuple[int, int, int]) -> Probed:
     """Facts and lesser faults of an opened picture, of which width, height and orientation are known."""
     width, height, orientation = placed
     if image.mode in ("I", "F"):
