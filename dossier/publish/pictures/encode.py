@@ -14,8 +14,6 @@ from typing import BinaryIO
 from PIL import Image
 
 from dossier.model.picture import Mask, PublishedFile
-from dossier.publish.pictures.colour import to_srgb
-from dossier.publish.pictures.masks import destroy
 from dossier.publish.pictures.open_picture import Pixels, open_pixels
 from dossier.publish.pictures.recipe import JPEG_QUALITY, WEBP_METHOD, WEBP_QUALITY, Size, steps
 
@@ -50,7 +48,10 @@ def encode(data: bytes, masks: Sequence[Mask], sizes: Sequence[Size], beside: bo
     With `beside` the halves of a picture and its sizes are made at the same time, for when cores stand idle.
     """
     pixels = open_pixels(data, max(size.edge for size in sizes))
-    pixels.image = destroy(pixels.image, masks, pixels.orientation)
+    if masks:
+        from dossier.publish.pictures.masks import destroy
+
+        pixels.image = destroy(pixels.image, masks, pixels.orientation)
     turned = pixels.orientation >= 5
     wanted = steps(*((pixels.height, pixels.width) if turned else (pixels.width, pixels.height)), sizes)
     picture = _largest(pixels, wanted[0][:2], beside)
@@ -79,8 +80,11 @@ def _largest(pixels: Pixels, size: tuple[int, int], beside: bool) -> Image.Image
         image, bare = _resized(image, stored, pixels.box, beside), True
     if pixels.orientation in _TURNS:
         image = image.transpose(_TURNS[pixels.orientation])
-    coloured = to_srgb(image, pixels.profile)
-    return coloured if bare and coloured is image else _bare(coloured)
+    if image.mode != "RGB" or pixels.profile:
+        from dossier.publish.pictures.colour import to_srgb
+
+        image, bare = to_srgb(image, pixels.profile), False
+    return image if bare else _bare(image)
 
 
 def _bare(image: Image.Image) -> Image.Image:
