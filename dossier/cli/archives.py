@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -57,6 +58,8 @@ class Round:
     notes: dict[str, Path] = field(default_factory=dict)
     """By slug, the note of what was made for it this time."""
     unclean: dict[str, Done] = field(default_factory=dict)
+    looked: tuple[str, Before] | None = None
+    """The first build that needs pictures and nothing else, kept as it was looked at: most often it is the only one."""
     pages: LaidArchive | None = None
     """The archive's own as it stands, where it does."""
 
@@ -79,6 +82,8 @@ def look_round(asked: Asked) -> Round:
         if note := asked.note(slug):
             before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
             found.needs[slug] = _unless_unseen(before, note)
+            if found.needs[slug] is Needs.PICTURES and not found.looked:
+                found.looked = slug, before
             found.warnings[slug] = before.laid.warnings if before.laid else ()
     return found
 
@@ -129,13 +134,18 @@ def make(found: Round, hands: Hands) -> None:
     with ExitStack() as afterwards:
         with published_whole(asked.out) as making:
             attempts = afterwards.enter_context(attempts_beside(asked.out))
-            for slug in found.of_need(Needs.PICTURES):
-                _new_pictures(found, slug, making, attempts)
-            _whole(found, hands, making, attempts)
-            if found.unclean:
-                raise NotClean
-            for slug in found.of_need(Needs.NOTHING):
-                _as_it_is(found, slug, making)
+            with ThreadPoolExecutor(1) as beside:
+                standing = [beside.submit(_as_it_is, found, slug, making) for slug in found.of_need(Needs.NOTHING)]
+                try:
+                    for slug in found.of_need(Needs.PICTURES):
+                        _new_pictures(found, slug, making, attempts)
+                    _whole(found, hands, making, attempts)
+                    if found.unclean:
+                        raise NotClean
+                    for one in standing:
+                        one.result()
+                finally:
+                    beside.shutdown(cancel_futures=True)
             digest = digest_of(entries_in(making, asked.builds))
             if found.pages and found.pages.entries == digest:
                 take_over_pages(found.pages.marks, asked.out, making)
@@ -178,14 +188,19 @@ def _new_pictures(found: Round, slug: str, making: Path, attempts: Path) -> None
 
     asked, note = found.asked, found.asked.note(slug)
     assert note is not None
-    before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
+    if found.looked and found.looked[0] == slug:
+        before = found.looked[1]
+    else:
+        before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
     found.needs[slug] = Needs.ALL
     if before.laid is None or before.needs is not Needs.PICTURES:
         return
     attempt = Path(tempfile.mkdtemp(prefix="", dir=attempts))
     with seen_again(before) as seen:
         try:
-            dossier, taken = renew(before.laid, before.photos.values(), asked.out / slug, attempt / SITE, asked.kept and asked.kept / "pictures")
+            dossier, taken = renew(
+                before.laid, before.photos.values(), asked.out / slug, attempt / SITE, asked.kept and asked.kept / "pictures"
+            )
         except (NotAgain, OSError):
             return
         now = seen()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Callable, Iterable, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 from typing import Protocol
@@ -74,20 +75,28 @@ def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | 
 def renew(laid: Laid, photos: Iterable[Fresh], old: Path, into: Path, cache: Path | None) -> tuple[LaidDossier, list[str]]:
     """Make in `into` the dossier laid out in `old`, with some photographs anew; also which files it has in common with `old`.
 
+    While the pictures are made, all is taken over that has nothing to do with them.
     Raises NotAgain where the new pictures do not fit the places of the old.
     """
     one, fresh = laid.dossier, {photo.file: photo for photo in photos}
-    made = _made(one, {number: fresh[photo.file] for number, photo in enumerate(one.photos) if photo.file in fresh}, into / FOLDER, cache)
+    anew = {number: fresh[photo.file] for number, photo in enumerate(one.photos) if photo.file in fresh}
+    pages = {name for name, some in one.places.items() if any(place.photo in anew for place in some)}
+    with ThreadPoolExecutor(1) as beside:
+        making = beside.submit(_made, one, anew, into / FOLDER, cache)
+        taken = take_over(laid.marks, old, into, lambda name: name not in pages and not name.startswith(f"{FOLDER}/"))
+        made = making.result()
     places = dict(one.places)
-    for name, some in one.places.items():
-        if any(place.photo in made for place in some):
-            page, moved = refilled((old / name).read_bytes(), some, made)
-            places[name] = tuple(moved)
-            _write(into / name, page)
+    for name in pages:
+        page, moved = refilled((old / name).read_bytes(), one.places[name], made)
+        places[name] = tuple(moved)
+        _write(into / name, page)
     renewed = tuple(replace(photo, made=made[number]) if number in made else photo for number, photo in enumerate(one.photos))
     after = LaidDossier(renewed, places)
-    anew, gone = set(marks_of(into)), _pictures(one) - _pictures(after)
-    return after, take_over(laid.marks, old, into, lambda name: name not in anew and name not in gone)
+    there, gone = set(marks_of(into / FOLDER)), _pictures(one) - _pictures(after)
+    taken += take_over(
+        laid.marks, old, into, lambda name: name.startswith(f"{FOLDER}/") and name[len(FOLDER) + 1 :] not in there and name not in gone
+    )
+    return after, taken
 
 
 def _made(one: LaidDossier, numbers: Mapping[int, Fresh], into: Path, cache: Path | None) -> dict[int, Rendition]:
