@@ -17,6 +17,7 @@ from dossier.cli.one_build import Done, Work, carry_out
 if TYPE_CHECKING:
     from dossier.publish.hands import Hands
     from dossier.publish.laid import LaidArchive
+    from dossier.publish.pictures.make import Begun
 
 
 class NotClean(Exception):
@@ -48,6 +49,15 @@ class Asked:
         return note_within(self.notes, self.out, slug) if slug else note_of(self.notes, self.out)
 
 
+@dataclass(frozen=True)
+class First:
+    """A build that needs pictures and nothing else, as it was looked at, and the first of its pictures, being made already."""
+
+    slug: str
+    before: Before
+    begun: Begun | None
+
+
 @dataclass
 class Round:
     """What one publish of an archive has found and made so far."""
@@ -58,8 +68,8 @@ class Round:
     notes: dict[str, Path] = field(default_factory=dict)
     """By slug, the note of what was made for it this time."""
     unclean: dict[str, Done] = field(default_factory=dict)
-    looked: tuple[str, Before] | None = None
-    """The first build that needs pictures and nothing else, kept as it was looked at: most often it is the only one."""
+    first: First | None = None
+    """The first build that needs pictures and nothing else: most often it is the only one."""
     pages: LaidArchive | None = None
     """The archive's own as it stands, where it does."""
 
@@ -82,10 +92,17 @@ def look_round(asked: Asked) -> Round:
         if note := asked.note(slug):
             before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
             found.needs[slug] = _unless_unseen(before, note)
-            if found.needs[slug] is Needs.PICTURES and not found.looked:
-                found.looked = slug, before
+            if found.needs[slug] is Needs.PICTURES and not found.first:
+                found.first = _begun(asked, slug, before)
             found.warnings[slug] = before.laid.warnings if before.laid else ()
     return found
+
+
+def _begun(asked: Asked, slug: str, before: Before) -> First:
+    from dossier.publish.again import begin
+
+    assert before.laid is not None
+    return First(slug, before, begin(before.laid, before.photos.values(), asked.kept and asked.kept / "pictures"))
 
 
 def _pages(asked: Asked) -> LaidArchive | None:
@@ -188,8 +205,9 @@ def _new_pictures(found: Round, slug: str, making: Path, attempts: Path) -> None
 
     asked, note = found.asked, found.asked.note(slug)
     assert note is not None
-    if found.looked and found.looked[0] == slug:
-        before = found.looked[1]
+    begun = None
+    if found.first and found.first.slug == slug:
+        before, begun = found.first.before, found.first.begun
     else:
         before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
     found.needs[slug] = Needs.ALL
@@ -198,9 +216,8 @@ def _new_pictures(found: Round, slug: str, making: Path, attempts: Path) -> None
     attempt = Path(tempfile.mkdtemp(prefix="", dir=attempts))
     with seen_again(before) as seen:
         try:
-            dossier, taken = renew(
-                before.laid, before.photos.values(), asked.out / slug, attempt / SITE, asked.kept and asked.kept / "pictures"
-            )
+            kept = asked.kept and asked.kept / "pictures"
+            dossier, taken = renew(before.laid, before.photos.values(), asked.out / slug, attempt / SITE, kept, begun)
         except (NotAgain, OSError):
             return
         now = seen()

@@ -104,7 +104,8 @@ def fresh_photos(then: Standing, now: Standing, names: Iterable[str], path: Path
     of = {_name(build, one): (build, one.file) for build, photos in then.photos.items() for one in photos}
     if any(name not in of for name in names):
         return None
-    return {name: FreshPhoto(*of[name], path / name, _digest(path / name), FileMark(*now.marks[name])) for name in names}
+    sha256 = {name: now.fresh.get(name) or _digest(path / name) for name in names}
+    return {name: FreshPhoto(*of[name], path / name, sha256[name], FileMark(*now.marks[name])) for name in names}
 
 
 def looked_again(

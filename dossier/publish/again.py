@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
@@ -14,7 +14,8 @@ from dossier.model.picture import FileMark, Rendition
 from dossier.publish.blanks import like, refilled
 from dossier.publish.exchange import MARK, published_whole
 from dossier.publish.laid import Laid, LaidDossier, Marks, marks_of, same_files
-from dossier.publish.pictures.make import make_renditions
+from dossier.publish.pictures.make import Begun, make_renditions
+from dossier.publish.pictures.make import begin as begin_picture
 from dossier.publish.pictures.recipe import PictureRequest
 
 FOLDER = "photographs"
@@ -50,6 +51,13 @@ def shows_any(laid: Laid, photos: Iterable[Fresh]) -> bool:
     return not {one.file for one in photos}.isdisjoint(photo.file for photo in laid.dossier.photos)
 
 
+def begin(laid: Laid, photos: Iterable[Fresh], cache: Path | None) -> Begun | None:
+    """Begin to make the first of the pictures that `renew` is going to want; None where none has to be made."""
+    fresh = {photo.file: photo for photo in photos}
+    number = next((number for number, photo in enumerate(laid.dossier.photos) if photo.file in fresh), None)
+    return None if number is None else begin_picture(_request(laid.dossier, number, fresh), cache)
+
+
 def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | None, sure: Callable[[], bool]) -> Laid:
     """Publish what was laid out at `out`, which must be untouched, with some photographs anew.
 
@@ -62,8 +70,9 @@ def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | 
             raise NotAgain("another thing differs")
         return laid
     own = replace(laid, marks={name: mark for name, mark in laid.marks.items() if name != MARK})  # which every publish writes
+    begun = begin(own, fresh, cache)
     with published_whole(out) as making:
-        dossier, taken = renew(own, fresh, out, making, cache)
+        dossier, taken = renew(own, fresh, out, making, cache, begun)
         if not sure():
             raise NotAgain("another thing differs")
     marks = marks_of(out)
@@ -72,17 +81,19 @@ def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | 
     return replace(laid, marks=marks, dossier=dossier)
 
 
-def renew(laid: Laid, photos: Iterable[Fresh], old: Path, into: Path, cache: Path | None) -> tuple[LaidDossier, list[str]]:
+def renew(
+    laid: Laid, photos: Iterable[Fresh], old: Path, into: Path, cache: Path | None, begun: Begun | None = None
+) -> tuple[LaidDossier, list[str]]:
     """Make in `into` the dossier laid out in `old`, with some photographs anew; also which files it has in common with `old`.
 
-    While the pictures are made, all is taken over that has nothing to do with them.
+    One picture may have been `begun`. While the pictures are made, all is taken over that has nothing to do with them.
     Raises NotAgain where the new pictures do not fit the places of the old.
     """
     one, fresh = laid.dossier, {photo.file: photo for photo in photos}
-    anew = {number: fresh[photo.file] for number, photo in enumerate(one.photos) if photo.file in fresh}
+    anew = [number for number, photo in enumerate(one.photos) if photo.file in fresh]
     pages = {name for name, some in one.places.items() if any(place.photo in anew for place in some)}
     with ThreadPoolExecutor(1) as beside:
-        making = beside.submit(_made, one, anew, into / FOLDER, cache)
+        making = beside.submit(_made, one, [_request(one, number, fresh) for number in anew], into / FOLDER, cache, begun)
         taken = take_over(laid.marks, old, into, lambda name: name not in pages and not name.startswith(f"{FOLDER}/"))
         made = making.result()
     places = dict(one.places)
@@ -99,12 +110,16 @@ def renew(laid: Laid, photos: Iterable[Fresh], old: Path, into: Path, cache: Pat
     return after, taken
 
 
-def _made(one: LaidDossier, numbers: Mapping[int, Fresh], into: Path, cache: Path | None) -> dict[int, Rendition]:
-    requests = [
-        PictureRequest(str(number), source.source, source.sha256, source.mark, one.photos[number].masks)
-        for number, source in numbers.items()
-    ]
-    run = make_renditions(requests, into, cache)
+def _request(one: LaidDossier, number: int, fresh: Mapping[str, Fresh]) -> PictureRequest:
+    photo = one.photos[number]
+    source = fresh[photo.file]
+    return PictureRequest(str(number), source.source, source.sha256, source.mark, photo.masks)
+
+
+def _made(
+    one: LaidDossier, requests: Sequence[PictureRequest], into: Path, cache: Path | None, begun: Begun | None
+) -> dict[int, Rendition]:
+    run = make_renditions(requests, into, cache, begun=begun)
     made = {int(key): rendition for key, rendition in run.renditions.items()}
     if run.faults or any(not like(rendition, one.photos[number].made) for number, rendition in made.items()):
         raise NotAgain("a picture of another shape")
