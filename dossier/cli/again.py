@@ -94,12 +94,14 @@ def published_again(before: Before, note: Path, out: Path, pictures: Path) -> st
     if before.needs is Needs.NOTHING:
         return f"{said}; nothing changed, the {before.of[1]} edition stands"
     from dossier.keep.standing import as_data
-    from dossier.publish.again import NotAgain, publish_again
+    from dossier.publish.again import NotAgain, begin, publish_again
     from dossier.publish.laid import remember
 
+    photos = before.photos.values()
+    begun = begin(before.laid, photos, pictures)
     with seen_again(before) as found:
         try:
-            after = publish_again(before.laid, before.photos.values(), out, pictures, sure=lambda: found() is not None)
+            after = publish_again(before.laid, photos, out, pictures, lambda: found() is not None, begun)
         except (NotAgain, OSError):
             return ""  # what stands in the way, the whole publish says
         if stands := found():

@@ -58,8 +58,10 @@ def begin(laid: Laid, photos: Iterable[Fresh], cache: Path | None) -> Begun | No
     return None if number is None else begin_picture(_request(laid.dossier, number, fresh), cache)
 
 
-def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | None, sure: Callable[[], bool]) -> Laid:
-    """Publish what was laid out at `out`, which must be untouched, with some photographs anew.
+def publish_again(
+    laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | None, sure: Callable[[], bool], begun: Begun | None = None
+) -> Laid:
+    """Publish what was laid out at `out`, which must be untouched, with some photographs anew; one may have been `begun`.
 
     `sure` is asked last before the step is taken. Raises NotAgain where it says no,
     the new pictures do not fit the places of the old, or `out` was changed meanwhile: then the whole is to be published.
@@ -70,7 +72,6 @@ def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | 
             raise NotAgain("another thing differs")
         return laid
     own = replace(laid, marks={name: mark for name, mark in laid.marks.items() if name != MARK})  # which every publish writes
-    begun = begin(own, fresh, cache)
     with published_whole(out) as making:
         dossier, taken = renew(own, fresh, out, making, cache, begun)
         if not sure():
