@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 from typing import Protocol
@@ -13,7 +12,7 @@ from typing import Protocol
 from dossier.model.picture import FileMark, Rendition
 from dossier.publish.blanks import like, refilled
 from dossier.publish.exchange import MARK, published_whole
-from dossier.publish.laid import Laid, LaidDossier, Marks, marks_of, same_files
+from dossier.publish.laid import Laid, LaidDossier, LaidPhoto, Marks, marks_of, same_files
 from dossier.publish.pictures.make import Begun, make_renditions
 from dossier.publish.pictures.make import begin as begin_picture
 from dossier.publish.pictures.recipe import PictureRequest
@@ -87,28 +86,22 @@ def renew(
 ) -> tuple[LaidDossier, list[str]]:
     """Make in `into` the dossier laid out in `old`, with some photographs anew; also which files it has in common with `old`.
 
-    One picture may have been `begun`. While the pictures are made, all is taken over that has nothing to do with them.
+    One picture may have been `begun`: while it is made, all is taken over that has nothing to do with the pictures.
     Raises NotAgain where the new pictures do not fit the places of the old.
     """
     one, fresh = laid.dossier, {photo.file: photo for photo in photos}
     anew = [number for number, photo in enumerate(one.photos) if photo.file in fresh]
     pages = {name for name, some in one.places.items() if any(place.photo in anew for place in some)}
-    with ThreadPoolExecutor(1) as beside:
-        making = beside.submit(_made, one, [_request(one, number, fresh) for number in anew], into / FOLDER, cache, begun)
-        taken = take_over(laid.marks, old, into, lambda name: name not in pages and not name.startswith(f"{FOLDER}/"))
-        made = making.result()
+    gone = _pictures(one.photos[number] for number in anew) - _pictures(photo for photo in one.photos if photo.file not in fresh)
+    taken = take_over(laid.marks, old, into, lambda name: name not in pages and name not in gone)
+    made = _made(one, [_request(one, number, fresh) for number in anew], into / FOLDER, cache, begun)
     places = dict(one.places)
     for name in pages:
         page, moved = refilled((old / name).read_bytes(), one.places[name], made)
         places[name] = tuple(moved)
         _write(into / name, page)
     renewed = tuple(replace(photo, made=made[number]) if number in made else photo for number, photo in enumerate(one.photos))
-    after = LaidDossier(renewed, places)
-    there, gone = set(marks_of(into / FOLDER)), _pictures(one) - _pictures(after)
-    taken += take_over(
-        laid.marks, old, into, lambda name: name.startswith(f"{FOLDER}/") and name[len(FOLDER) + 1 :] not in there and name not in gone
-    )
-    return after, taken
+    return LaidDossier(renewed, places), taken
 
 
 def _request(one: LaidDossier, number: int, fresh: Mapping[str, Fresh]) -> PictureRequest:
@@ -127,8 +120,8 @@ def _made(
     return made
 
 
-def _pictures(one: LaidDossier) -> set[str]:
-    return {f"{FOLDER}/{file.name}" for photo in one.photos for file in photo.made.files}
+def _pictures(photos: Iterable[LaidPhoto]) -> set[str]:
+    return {f"{FOLDER}/{file.name}" for photo in photos for file in photo.made.files}
 
 
 def take_over(marks: Marks, old: Path, into: Path, wanted: Callable[[str], bool] = lambda _: True) -> list[str]:

@@ -54,9 +54,20 @@ def begin(request: PictureRequest, cache: Path | None) -> Begun | None:
     import dossier.publish.pictures.encode  # noqa: F401
 
     pool = ThreadPoolExecutor(1)
-    encoded = pool.submit(lambda: _encoded(request, _read(request), idle=True))
+    encoded = pool.submit(_encoded_beside, request)
     pool.shutdown(wait=False)
     return Begun(request, encoded)
+
+
+def _encoded_beside(request: PictureRequest) -> list[Encoded]:
+    """One picture coded, while it is seen to that its source is the one that was read."""
+    data = _bytes(request)
+    with ThreadPoolExecutor(1) as beside:
+        same = beside.submit(_refuse_other, request, data)
+        try:
+            return _encoded(request, data, idle=True)
+        finally:
+            same.result()
 
 
 def make_renditions(
@@ -83,6 +94,8 @@ def make_renditions(
     made = 0
     workers = workers or _cores()
     idle = len(requests) < workers
+    if kept and begun:
+        _tidy_at_times(kept)  # while it is being made, for the cache is sure to be added to
     with ThreadPoolExecutor(max_workers=workers) as pool:
         waiting: dict[Future[tuple[Rendition | PhotoFault, bool]], str] = {
             pool.submit(_make_one, request, into, kept, idle, begun if begun and begun.request == request else None): request.key
@@ -168,14 +181,21 @@ def _unchanged(request: PictureRequest) -> bool:
 
 def _read(request: PictureRequest) -> bytes:
     """The bytes of the source, refused unless they are those that were read before."""
+    data = _bytes(request)
+    _refuse_other(request, data)
+    return data
+
+
+def _bytes(request: PictureRequest) -> bytes:
     try:
-        fits = request.source.stat().st_size <= MOST_BYTES
-        data = request.source.read_bytes() if fits else b""
+        return request.source.read_bytes() if request.source.stat().st_size <= MOST_BYTES else b""
     except OSError as error:
         raise _RefusedSourceError(photo_fault("photo-missing")) from error
+
+
+def _refuse_other(request: PictureRequest, data: bytes) -> None:
     if hashlib.sha256(data).hexdigest() != request.sha256:
         raise _RefusedSourceError(photo_fault("photo-changed"))
-    return data
 
 
 def _cores() -> int:
