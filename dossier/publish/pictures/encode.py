@@ -104,11 +104,11 @@ def _resized(image: Image.Image, size: tuple[int, int], box: tuple[float, float,
     half = height // 2
     cut = top + (bottom - top) * half / height
     halves = [(half, (left, top, right, cut)), (height - half, (left, cut, right, bottom))]
-    whole = Image.new(image.mode, size)
     with ThreadPoolExecutor(2 if beside else 1) as pool:
-        made = pool.map(lambda one: image.resize((width, one[0]), _FILTER, box=one[1]), [one for one in halves if one[0]])
-        for at, one in zip((0, half) if half else (0,), made, strict=True):
-            whole.paste(one, (0, at))
+        made = list(pool.map(lambda one: image.resize((width, one[0]), _FILTER, box=one[1]), [one for one in halves if one[0]]))
+    whole = Image.new(image.mode, size)
+    for at, one in zip((0, half) if half else (0,), made, strict=True):
+        whole.paste(one, (0, at))
     return whole
 
 
