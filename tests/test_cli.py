@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import shutil
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from dossier import cli
+from dossier.cli import door
 from dossier.model.codes import CODES
 
 BUILDS = Path(__file__).resolve().parents[1] / "builds"
@@ -25,6 +27,16 @@ def kestrane(tmp_path: Path) -> Path:
     shutil.copytree(BUILDS / "kestrane-125-r", tmp_path / "builds" / "kestrane-125-r")
     shutil.copy(BUILDS / "workshop.yaml", tmp_path / "builds" / "workshop.yaml")
     return tmp_path / "builds" / "kestrane-125-r"
+
+
+def test_the_door_knows_every_command_and_the_file_that_declares_it() -> None:
+    for path in Path(door.__file__).parent.glob("[a-z]*.py"):
+        import_module(f"dossier.cli.{path.stem}")
+    declared: dict[str, list[str]] = {}
+    for name, command in sorted(cli.main.commands.items()):
+        declared.setdefault(command.callback.__module__.removeprefix("dossier.cli."), []).append(name)
+
+    assert {file: tuple(names) for file, names in declared.items()} == door.FILES
 
 
 def breaks(build: Path) -> None:

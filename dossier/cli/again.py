@@ -72,7 +72,7 @@ def look_before(build: Path, of: Of, note: Path, out: Path) -> Before:
 def seen_again(before: Before) -> Iterator[Callable[[], Standing | None]]:
     """How the build stands with what is found in its changed photographs; None where more than their pixels differs.
 
-    Found out while the body runs, which makes their pictures meanwhile.
+    Found out while the body runs, which makes pictures meanwhile of all of them that are shown.
     """
     from concurrent.futures import ThreadPoolExecutor
 
@@ -80,8 +80,9 @@ def seen_again(before: Before) -> Iterator[Callable[[], Standing | None]]:
 
     assert before.laid is not None
     then = standing.from_data(before.laid.standing)
+    alike, shown = before.of[1] == "workshop", {photo.file for photo in before.laid.dossier.photos}
     with ThreadPoolExecutor(1) as beside:
-        found = beside.submit(standing.looked_again, then, before.now, before.photos, before.build, alike=before.of[1] == "workshop")
+        found = beside.submit(standing.looked_again, then, before.now, before.photos, before.build, alike, encoded=shown)
         yield found.result
 
 
@@ -93,12 +94,14 @@ def published_again(before: Before, note: Path, out: Path, pictures: Path) -> st
     if before.needs is Needs.NOTHING:
         return f"{said}; nothing changed, the {before.of[1]} edition stands"
     from dossier.keep.standing import as_data
-    from dossier.publish.again import NotAgain, publish_again
+    from dossier.publish.again import NotAgain, begin, publish_again
     from dossier.publish.laid import remember
 
+    photos = before.photos.values()
+    begun = begin(before.laid, photos, pictures)
     with seen_again(before) as found:
         try:
-            after = publish_again(before.laid, before.photos.values(), out, pictures, sure=lambda: found() is not None)
+            after = publish_again(before.laid, photos, out, pictures, lambda: found() is not None, begun)
         except (NotAgain, OSError):
             return ""  # what stands in the way, the whole publish says
         if stands := found():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from dossier.publish.archive import MadeBefore
     from dossier.publish.hands import Crew, Hands
     from dossier.publish.laid import LaidArchive
+    from dossier.publish.pictures.make import Begun
 
 
 class NotClean(Exception):
@@ -48,6 +50,15 @@ class Asked:
         return note_within(self.notes, self.out, slug) if slug else note_of(self.notes, self.out)
 
 
+@dataclass(frozen=True)
+class First:
+    """A build that needs pictures and nothing else, as it was looked at, and the first of its pictures, being made already."""
+
+    slug: str
+    before: Before
+    begun: Begun | None
+
+
 @dataclass
 class Round:
     """What one publish of an archive has found and made so far."""
@@ -58,6 +69,8 @@ class Round:
     notes: dict[str, Path] = field(default_factory=dict)
     """By slug, the note of what was made for it this time."""
     unclean: dict[str, Done] = field(default_factory=dict)
+    first: First | None = None
+    """The first build that needs pictures and nothing else: most often it is the only one."""
     pages: LaidArchive | None = None
     """The archive's own as it stands, where it does."""
 
@@ -80,8 +93,17 @@ def look_round(asked: Asked) -> Round:
         if note := asked.note(slug):
             before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
             found.needs[slug] = _unless_unseen(before, note)
+            if found.needs[slug] is Needs.PICTURES and not found.first:
+                found.first = _begun(asked, slug, before)
             found.warnings[slug] = before.laid.warnings if before.laid else ()
     return found
+
+
+def _begun(asked: Asked, slug: str, before: Before) -> First:
+    from dossier.publish.again import begin
+
+    assert before.laid is not None
+    return First(slug, before, begin(before.laid, before.photos.values(), asked.kept and asked.kept / "pictures"))
 
 
 def _pages(asked: Asked) -> LaidArchive | None:
@@ -131,13 +153,18 @@ def make(found: Round, hands: Hands) -> None:
     with ExitStack() as afterwards:
         with crew(hands) as hired, published_whole(asked.out) as making:
             attempts = afterwards.enter_context(attempts_beside(asked.out))
-            for slug in found.of_need(Needs.PICTURES):
-                _new_pictures(found, slug, making, attempts)
-            _whole(found, hired, making, attempts)
-            if found.unclean:
-                raise NotClean
-            for slug in found.of_need(Needs.NOTHING):
-                _as_it_is(found, slug, making)
+            with ThreadPoolExecutor(1) as beside:
+                standing = [beside.submit(_as_it_is, found, slug, making) for slug in found.of_need(Needs.NOTHING)]
+                try:
+                    for slug in found.of_need(Needs.PICTURES):
+                        _new_pictures(found, slug, making, attempts)
+                    _whole(found, hired, making, attempts)
+                    if found.unclean:
+                        raise NotClean
+                    for one in standing:
+                        one.result()
+                finally:
+                    beside.shutdown(cancel_futures=True)
             digest = digest_of(entries_in(making, asked.builds))
             if found.pages and found.pages.entries == digest:
                 take_over_pages(found.pages.marks, asked.out, making)
@@ -186,14 +213,19 @@ def _new_pictures(found: Round, slug: str, making: Path, attempts: Path) -> None
 
     asked, note = found.asked, found.asked.note(slug)
     assert note is not None
-    before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
+    begun = None
+    if found.first and found.first.slug == slug:
+        before, begun = found.first.before, found.first.begun
+    else:
+        before = look_before(asked.builds[slug], asked.of_one(slug), note, asked.out / slug)
     found.needs[slug] = Needs.ALL
     if before.laid is None or before.needs is not Needs.PICTURES:
         return
     attempt = Path(tempfile.mkdtemp(prefix="", dir=attempts))
     with seen_again(before) as seen:
         try:
-            dossier, taken = renew(before.laid, before.photos.values(), asked.out / slug, attempt / SITE, asked.kept and asked.kept / "pictures")
+            kept = asked.kept and asked.kept / "pictures"
+            dossier, taken = renew(before.laid, before.photos.values(), asked.out / slug, attempt / SITE, kept, begun)
         except (NotAgain, OSError):
             return
         now = seen()

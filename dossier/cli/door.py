@@ -6,6 +6,7 @@ import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -19,7 +20,32 @@ CLEAN, PROBLEMS, WRONG_USE, OUR_FAULT = 0, 1, 2, 3
 AUDIENCES = ("public", "owner", "workshop")
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+FILES = {
+    "bench": ("figure",),
+    "looking": ("begin", "check", "explain", "figures"),
+    "packs": ("difference", "label", "seal", "stamp", "verify"),
+    "printing": ("print",),
+    "publishing": ("hosting", "preview", "publish"),
+}
+"""The files of this room that declare commands, each with those it declares."""
+
+
+class Door(click.Group):
+    """The group of all commands; a file is imported when a command of it is asked for, since importing all takes as long as a picture."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """All commands by their names."""
+        return sorted(name for names in FILES.values() for name in names)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name, or None."""
+        for file, names in FILES.items():
+            if cmd_name in names:
+                import_module(f"dossier.cli.{file}")
+        return super().get_command(ctx, cmd_name)
+
+
+@click.group(cls=Door, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="dossier")
 def main() -> None:
     """Turns the build folder of a replica racing motorcycle into a static provenance dossier.

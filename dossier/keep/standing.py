@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import time
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields, replace
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -104,18 +104,22 @@ def fresh_photos(then: Standing, now: Standing, names: Iterable[str], path: Path
     of = {_name(build, one): (build, one.file) for build, photos in then.photos.items() for one in photos}
     if any(name not in of for name in names):
         return None
-    return {name: FreshPhoto(*of[name], path / name, _digest(path / name), FileMark(*now.marks[name])) for name in names}
+    sha256 = {name: now.fresh.get(name) or _digest(path / name) for name in names}
+    return {name: FreshPhoto(*of[name], path / name, sha256[name], FileMark(*now.marks[name])) for name in names}
 
 
-def looked_again(then: Standing, now: Standing, fresh: Mapping[str, FreshPhoto], path: Path, alike: bool) -> Standing | None:
+def looked_again(
+    then: Standing, now: Standing, fresh: Mapping[str, FreshPhoto], path: Path, alike: bool, encoded: Collection[str]
+) -> Standing | None:
     """`now` with what is found in changed photographs, if nothing differs but their pixels; None where anything else does.
 
-    `alike` says whether it matters which photographs look nearly the same. Then every record, figure, verdict, problem and word is as
-    it was, and only the pictures themselves need be made anew.
+    `alike` says whether it matters which photographs look nearly the same; of the files `encoded` pictures are made in any case, which
+    shows whether they are sound. Then every record, figure, verdict, problem and word is as it was, and only the pictures themselves
+    need be made anew.
     """
     from dossier.read.pictures import probe
 
-    found = {name: probe(path / name, likeness=alike)[0] for name in fresh}
+    found = {name: probe(path / name, likeness=alike, decode=one.file not in encoded)[0] for name, one in fresh.items()}
     photos = dict(then.photos)
     for build in {one.build for one in fresh.values()}:
         listed = []

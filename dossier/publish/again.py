@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Protocol
@@ -12,8 +12,9 @@ from typing import Protocol
 from dossier.model.picture import FileMark, Rendition
 from dossier.publish.blanks import like, refilled
 from dossier.publish.exchange import MARK, published_whole
-from dossier.publish.laid import Laid, LaidDossier, Marks, marks_of, same_files
-from dossier.publish.pictures.make import make_renditions
+from dossier.publish.laid import Laid, LaidDossier, LaidPhoto, Marks, marks_of, same_files
+from dossier.publish.pictures.make import Begun, make_renditions
+from dossier.publish.pictures.make import begin as begin_picture
 from dossier.publish.pictures.recipe import PictureRequest
 
 FOLDER = "photographs"
@@ -49,8 +50,17 @@ def shows_any(laid: Laid, photos: Iterable[Fresh]) -> bool:
     return not {one.file for one in photos}.isdisjoint(photo.file for photo in laid.dossier.photos)
 
 
-def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | None, sure: Callable[[], bool]) -> Laid:
-    """Publish what was laid out at `out`, which must be untouched, with some photographs anew.
+def begin(laid: Laid, photos: Iterable[Fresh], cache: Path | None) -> Begun | None:
+    """Begin to make the first of the pictures that `renew` is going to want; None where none has to be made."""
+    fresh = {photo.file: photo for photo in photos}
+    number = next((number for number, photo in enumerate(laid.dossier.photos) if photo.file in fresh), None)
+    return None if number is None else begin_picture(_request(laid.dossier, number, fresh), cache)
+
+
+def publish_again(
+    laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | None, sure: Callable[[], bool], begun: Begun | None = None
+) -> Laid:
+    """Publish what was laid out at `out`, which must be untouched, with some photographs anew; one may have been `begun`.
 
     `sure` is asked last before the step is taken. Raises NotAgain where it says no,
     the new pictures do not fit the places of the old, or `out` was changed meanwhile: then the whole is to be published.
@@ -62,7 +72,7 @@ def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | 
         return laid
     own = replace(laid, marks={name: mark for name, mark in laid.marks.items() if name != MARK})  # which every publish writes
     with published_whole(out) as making:
-        dossier, taken = renew(own, fresh, out, making, cache)
+        dossier, taken = renew(own, fresh, out, making, cache, begun)
         if not sure():
             raise NotAgain("another thing differs")
     marks = marks_of(out)
@@ -71,39 +81,47 @@ def publish_again(laid: Laid, photos: Iterable[Fresh], out: Path, cache: Path | 
     return replace(laid, marks=marks, dossier=dossier)
 
 
-def renew(laid: Laid, photos: Iterable[Fresh], old: Path, into: Path, cache: Path | None) -> tuple[LaidDossier, list[str]]:
+def renew(
+    laid: Laid, photos: Iterable[Fresh], old: Path, into: Path, cache: Path | None, begun: Begun | None = None
+) -> tuple[LaidDossier, list[str]]:
     """Make in `into` the dossier laid out in `old`, with some photographs anew; also which files it has in common with `old`.
 
+    One picture may have been `begun`: while it is made, all is taken over that has nothing to do with the pictures.
     Raises NotAgain where the new pictures do not fit the places of the old.
     """
     one, fresh = laid.dossier, {photo.file: photo for photo in photos}
-    made = _made(one, {number: fresh[photo.file] for number, photo in enumerate(one.photos) if photo.file in fresh}, into / FOLDER, cache)
+    anew = [number for number, photo in enumerate(one.photos) if photo.file in fresh]
+    pages = {name for name, some in one.places.items() if any(place.photo in anew for place in some)}
+    gone = _pictures(one.photos[number] for number in anew) - _pictures(photo for photo in one.photos if photo.file not in fresh)
+    taken = take_over(laid.marks, old, into, lambda name: name not in pages and name not in gone)
+    made = _made(one, [_request(one, number, fresh) for number in anew], into / FOLDER, cache, begun)
     places = dict(one.places)
-    for name, some in one.places.items():
-        if any(place.photo in made for place in some):
-            page, moved = refilled((old / name).read_bytes(), some, made)
-            places[name] = tuple(moved)
-            _write(into / name, page)
+    for name in pages:
+        page, moved = refilled((old / name).read_bytes(), one.places[name], made)
+        places[name] = tuple(moved)
+        _write(into / name, page)
     renewed = tuple(replace(photo, made=made[number]) if number in made else photo for number, photo in enumerate(one.photos))
-    after = LaidDossier(renewed, places)
-    anew, gone = set(marks_of(into)), _pictures(one) - _pictures(after)
-    return after, take_over(laid.marks, old, into, lambda name: name not in anew and name not in gone)
+    return LaidDossier(renewed, places), taken
 
 
-def _made(one: LaidDossier, numbers: Mapping[int, Fresh], into: Path, cache: Path | None) -> dict[int, Rendition]:
-    requests = [
-        PictureRequest(str(number), source.source, source.sha256, source.mark, one.photos[number].masks)
-        for number, source in numbers.items()
-    ]
-    run = make_renditions(requests, into, cache)
+def _request(one: LaidDossier, number: int, fresh: Mapping[str, Fresh]) -> PictureRequest:
+    photo = one.photos[number]
+    source = fresh[photo.file]
+    return PictureRequest(str(number), source.source, source.sha256, source.mark, photo.masks)
+
+
+def _made(
+    one: LaidDossier, requests: Sequence[PictureRequest], into: Path, cache: Path | None, begun: Begun | None
+) -> dict[int, Rendition]:
+    run = make_renditions(requests, into, cache, begun=begun)
     made = {int(key): rendition for key, rendition in run.renditions.items()}
     if run.faults or any(not like(rendition, one.photos[number].made) for number, rendition in made.items()):
         raise NotAgain("a picture of another shape")
     return made
 
 
-def _pictures(one: LaidDossier) -> set[str]:
-    return {f"{FOLDER}/{file.name}" for photo in one.photos for file in photo.made.files}
+def _pictures(photos: Iterable[LaidPhoto]) -> set[str]:
+    return {f"{FOLDER}/{file.name}" for photo in photos for file in photo.made.files}
 
 
 def take_over(marks: Marks, old: Path, into: Path, wanted: Callable[[str], bool] = lambda _: True) -> list[str]:

@@ -9,7 +9,7 @@ import warnings
 from io import BytesIO
 from pathlib import Path
 
-from PIL import Image, ImageCms, ImageOps
+from PIL import Image
 
 from dossier.model.picture import FORMATS, MOST_BYTES, MOST_PIXELS_JPEG, FileMark, PhotoFacts, format_of, is_bomb
 from dossier.model.picture_faults import PhotoFault, photo_fault
@@ -28,10 +28,11 @@ Image.MAX_IMAGE_PIXELS = MOST_PIXELS_JPEG
 warnings.filterwarnings("ignore", module=r"PIL\.|pillow_heif")
 
 
-def probe(path: Path, likeness: bool = True) -> Probed:
+def probe(path: Path, likeness: bool = True, decode: bool = True) -> Probed:
     """The facts of one picture file, or None with at least one error; warnings and notices may come with facts.
 
-    Without `likeness` that fact stays empty: the library for it takes longer to import than a picture to read.
+    Without `likeness` that fact stays empty: the library for it takes longer to import than a picture to read. Without both
+    it and `decode` a JPEG is not decoded, and one broken inside passes: for where it is decoded whole in any case.
     """
     try:
         state = path.stat()
@@ -48,7 +49,7 @@ def probe(path: Path, likeness: bool = True) -> Probed:
         return _refused("photo-unreadable", getattr(error, "strerror", None) or str(error))
     mark = FileMark(state.st_size, state.st_mtime_ns, state.st_ctime_ns, state.st_ino)
     try:
-        return _probe_data(path, data, mark, likeness)
+        return _probe_data(path, data, mark, likeness, decode or likeness)
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         return _refused("photo-bomb", f"more pixels than any camera gives, in {len(data)} bytes")
     except Exception as error:  # decoders raise nearly anything at a damaged file
@@ -57,7 +58,7 @@ def probe(path: Path, likeness: bool = True) -> Probed:
         return _refused("photo-unreadable", f"it is damaged or of a rare kind ({type(error).__name__})")
 
 
-def _probe_data(path: Path, data: bytes, mark: FileMark, alike: bool) -> Probed:
+def _probe_data(path: Path, data: bytes, mark: FileMark, alike: bool, decode: bool) -> Probed:
     """The same once the bytes are in hand; raises whatever the decoder raises."""
     format = format_of(data[:32])
     if format in ("", "tiff") and named_raw(path.suffix):
@@ -74,12 +75,14 @@ def _probe_data(path: Path, data: bytes, mark: FileMark, alike: bool) -> Probed:
             return _refused("photo-bomb", f"{image.width} × {image.height} pixels in {len(data)} bytes")
         if format == "tiff" and is_raw(image):
             return _refused("photo-raw")
-        return _facts(path, image, data, format, mark, alike)
+        image.decodermaxblock = len(data)  # all at one go: between pieces it would wait for whoever else is at work
+        placed = _decoded(image, format) if decode or format != "jpeg" else (*image.size, orientation_of(image))
+        return _facts(path, image, data, format, mark, alike, placed)
 
 
-def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileMark, alike: bool) -> Probed:
-    """Facts and lesser faults of an opened picture, which is decoded whole: only so a broken one shows."""
-    width, height, orientation = _decode(image, format)
+def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileMark, alike: bool, placed: tuple[int, int, int]) -> Probed:
+    """Facts and lesser faults of an opened picture, of which width, height and orientation are known."""
+    width, height, orientation = placed
     if image.mode in ("I", "F"):
         return _refused("photo-odd-depth")
     faults: list[PhotoFault] = []
@@ -113,8 +116,9 @@ def _facts(path: Path, image: Image.Image, data: bytes, format: str, mark: FileM
     return facts, faults
 
 
-def _decode(image: Image.Image, format: str) -> tuple[int, int, int]:
-    """Load an opened picture, a JPEG at an eighth; width, height and the orientation that is still to be applied."""
+def _decoded(image: Image.Image, format: str) -> tuple[int, int, int]:
+    """Load an opened picture whole, for only so a broken one shows, a JPEG at an eighth; width, height and the orientation
+    that is still to be applied."""
     if format != "jpeg":
         # Loading comes first: some formats are turned by their own decoder, and then say so.
         image.load()
@@ -132,6 +136,8 @@ def _colour_trouble(image: Image.Image) -> str:
     profile = image.info.get("icc_profile")
     if not profile:
         return "has printing colours (CMYK) without a colour profile" if image.mode == "CMYK" else ""
+    from PIL import ImageCms
+
     try:
         space = ImageCms.ImageCmsProfile(BytesIO(profile)).profile.xcolor_space.strip()
     except Exception:  # a damaged profile
@@ -156,6 +162,8 @@ def _likeness(image: Image.Image, orientation: int) -> str:
             grey = image.convert("L")
     except ValueError:
         return ""
+    from PIL import ImageOps
+
     grey.thumbnail((_SMALL, _SMALL), Image.Resampling.BOX)
     bare = Image.frombytes("L", grey.size, grey.tobytes())
     bare.getexif()[0x0112] = orientation

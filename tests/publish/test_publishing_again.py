@@ -210,6 +210,21 @@ def test_a_photograph_that_became_unreadable_stops_the_publish_and_the_old_site_
     assert tree(desk.out) == before
 
 
+@pytest.mark.parametrize("photo", [PHOTO, "photos/stamped-number-k125r-031.jpg"])
+@pytest.mark.parametrize("audience", ["public", "workshop"])
+def test_a_photograph_that_breaks_off_in_the_middle_stops_the_publish_whether_it_is_shown_or_not(build, tmp_path, photo, audience):
+    desk = Desk(build, tmp_path, audience)
+    desk.publish()
+    before = tree(desk.out)
+    data = (build / photo).read_bytes()
+    (build / photo).write_bytes(data[: len(data) // 2])
+
+    said = desk.publish()
+
+    assert said.startswith("exit 1") and "photo-truncated" in said
+    assert tree(desk.out) == before
+
+
 @pytest.mark.parametrize("touch", ["changed", "removed", "added"])
 def test_a_site_touched_by_hand_is_published_whole(desk, build, whole, touch):
     desk.publish()

@@ -3,6 +3,7 @@
 import hashlib
 import os
 import struct
+from dataclasses import replace
 from datetime import datetime, timedelta
 from io import BytesIO
 from pathlib import Path
@@ -15,8 +16,10 @@ from PIL import Image
 
 from dossier.model.picture import format_of, is_bomb
 from dossier.model.picture_faults import PHOTO_FAULTS
+from dossier.publish.pictures.encode import encode
 from dossier.publish.pictures.make import make_renditions
-from dossier.publish.pictures.recipe import PictureRequest
+from dossier.publish.pictures.open_picture import UnfitPictureError
+from dossier.publish.pictures.recipe import SIZES, PictureRequest
 from dossier.read.pictures import probe
 from tests.publish.pictures.made import coded, detail, exif, laden, profile, quadrants
 
@@ -261,6 +264,72 @@ def test_no_damage_makes_reading_or_publishing_raise(format, changes, cut, tail,
         if run.renditions:
             large = run.renditions["a"].large
             assert (large.width, large.height) == (facts.width, facts.height)
+
+
+def several() -> bytes:
+    """A JPEG with two more pictures in it (CIPA DC-007, multi-picture format)."""
+    first, second, third = (Image.fromarray(detail(300, 200, seed)) for seed in (1, 2, 3))
+    out = BytesIO()
+    first.save(out, "MPO", save_all=True, append_images=[second, third], exif=exif(6).tobytes())
+    return out.getvalue()
+
+
+JPEGS = {
+    **{f"orientation {number}": coded(detail(300, 200), "jpeg", number) for number in range(1, 9)},
+    "grey": coded(detail(300, 200), "jpeg", mode="L"),
+    "printing colours": coded(detail(300, 200), "jpeg", mode="CMYK"),
+    "everything a camera writes": laden("jpeg"),
+    "progressive": coded(detail(300, 200), "jpeg", 3, progressive=True),
+    "a profile that is none": coded(detail(300, 200), "jpeg", icc_profile=b"rubbish" * 30),
+    "a profile for other colours": coded(detail(300, 200), "jpeg", mode="L", icc_profile=profile()),
+    "notes that are none": coded(detail(300, 200), "jpeg", exif=b"Exif\0\0II*\0" + b"\xff" * 60),
+    "something after the end": coded(detail(300, 200), "jpeg") + b"\0" * 70_000,
+    "several pictures": several(),
+    "one pixel": coded(detail(1, 1), "jpeg"),
+}
+
+
+def looked_at_twice(data: bytes, path: Path) -> bool:
+    """Whether a JPEG is refused; undecoded it must give the same facts, or else be one of which no picture can be made."""
+    path.write_bytes(data)
+    (facts, faults), (bare, same) = probe(path), probe(path, likeness=False, decode=False)
+    if facts:
+        assert (bare, same) == (replace(facts, likeness=""), faults)
+    elif bare:
+        with pytest.raises(UnfitPictureError):
+            encode(data, (), SIZES)
+    return facts is None
+
+
+@pytest.mark.filterwarnings("ignore")
+@pytest.mark.parametrize("kind", JPEGS)
+@pytest.mark.parametrize("name", ["a.jpg", "a.png"])
+def test_the_facts_of_a_jpeg_are_the_same_whether_it_is_decoded_or_not(kind, name, tmp_path):
+    assert not looked_at_twice(JPEGS[kind], tmp_path / name)
+
+
+@pytest.mark.filterwarnings("ignore")
+@pytest.mark.parametrize(
+    "kind", ["orientation 6", "progressive", "grey", "printing colours", "everything a camera writes", "several pictures"]
+)
+def test_of_a_jpeg_that_is_refused_for_its_inside_no_picture_can_be_made_either(kind, tmp_path):
+    data = JPEGS[kind]
+    refused = [looked_at_twice(data[: len(data) * part // 40], tmp_path / "a.jpg") for part in range(1, 40)]
+    assert any(refused)
+
+
+@pytest.mark.filterwarnings("ignore")
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    kind=st.sampled_from(sorted(JPEGS)),
+    changes=st.lists(st.tuples(st.floats(0, 1, exclude_max=True), st.binary(min_size=1, max_size=4)), max_size=6),
+)
+def test_however_a_jpeg_is_damaged_undecoded_it_is_told_of_as_decoded_or_cannot_be_published(kind, changes, tmp_path):
+    data = bytearray(JPEGS[kind])
+    for where, what in changes:
+        at = int(where * len(data))
+        data[at : at + len(what)] = what
+    looked_at_twice(bytes(data), tmp_path / "a.jpg")
 
 
 @given(st.binary(max_size=40))

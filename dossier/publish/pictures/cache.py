@@ -80,6 +80,10 @@ class PictureCache:
         self._touch(path)
         return files
 
+    def has(self, recipe: str) -> bool:
+        """Whether something is kept under a recipe name, sound or not."""
+        return self._path(recipe).is_file()
+
     def keep(self, recipe: str, made: Sequence[Kept]) -> None:
         """Put files under a recipe name, replacing what was there."""
         path = self._path(recipe)

@@ -4,16 +4,16 @@ word about its making."""
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from io import BytesIO
+from typing import BinaryIO
 
 from PIL import Image
 
 from dossier.model.picture import Mask, PublishedFile
-from dossier.publish.pictures.colour import to_srgb
-from dossier.publish.pictures.masks import destroy
 from dossier.publish.pictures.open_picture import Pixels, open_pixels
 from dossier.publish.pictures.recipe import JPEG_QUALITY, WEBP_METHOD, WEBP_QUALITY, Size, steps
 
@@ -48,7 +48,10 @@ def encode(data: bytes, masks: Sequence[Mask], sizes: Sequence[Size], beside: bo
     With `beside` the halves of a picture and its sizes are made at the same time, for when cores stand idle.
     """
     pixels = open_pixels(data, max(size.edge for size in sizes))
-    pixels.image = destroy(pixels.image, masks, pixels.orientation)
+    if masks:
+        from dossier.publish.pictures.masks import destroy
+
+        pixels.image = destroy(pixels.image, masks, pixels.orientation)
     turned = pixels.orientation >= 5
     wanted = steps(*((pixels.height, pixels.width) if turned else (pixels.width, pixels.height)), sizes)
     picture = _largest(pixels, wanted[0][:2], beside)
@@ -72,39 +75,60 @@ def _largest(pixels: Pixels, size: tuple[int, int], beside: bool) -> Image.Image
     """The largest published picture: made smaller first, then turned and coloured, since fewer pixels cost less."""
     stored = size[::-1] if pixels.orientation >= 5 else size
     whole = (0.0, 0.0, float(stored[0]), float(stored[1]))
-    image = pixels.image
+    image, bare = pixels.image, False
     if image.size != stored or pixels.box != whole:
-        image = _resized(image, stored, pixels.box, beside)
+        image, bare = _resized(image, stored, pixels.box, beside), True
     if pixels.orientation in _TURNS:
         image = image.transpose(_TURNS[pixels.orientation])
-    image = to_srgb(image, pixels.profile)
-    # Bare pixels: whatever else the library attached to the picture on its way ends here.
-    return Image.frombytes("RGB", image.size, image.tobytes())
+    if image.mode != "RGB" or pixels.profile:
+        from dossier.publish.pictures.colour import to_srgb
+
+        image, bare = to_srgb(image, pixels.profile), False
+    return image if bare else _bare(image)
+
+
+def _bare(image: Image.Image) -> Image.Image:
+    """The pixels alone: whatever else the library attached to the picture on its way ends here."""
+    bare = Image.new(image.mode, image.size)
+    bare.paste(image)
+    return bare
 
 
 def _resized(image: Image.Image, size: tuple[int, int], box: tuple[float, float, float, float], beside: bool) -> Image.Image:
-    """A part of a picture at another size, made in two halves whether at the same time or not, so that the bytes are the same."""
+    """A part of a picture at another size, its pixels alone.
+
+    Made in two halves whether at the same time or not, so that the bytes are the same.
+    """
     width, height = size
     left, top, right, bottom = box
     half = height // 2
     cut = top + (bottom - top) * half / height
     halves = [(half, (left, top, right, cut)), (height - half, (left, cut, right, bottom))]
-    whole = Image.new(image.mode, size)
     with ThreadPoolExecutor(2 if beside else 1) as pool:
-        made = pool.map(lambda one: image.resize((width, one[0]), _FILTER, box=one[1]), [one for one in halves if one[0]])
-        for at, one in zip((0, half) if half else (0,), made, strict=True):
-            whole.paste(one, (0, at))
+        made = list(pool.map(lambda one: image.resize((width, one[0]), _FILTER, box=one[1]), [one for one in halves if one[0]]))
+    whole = Image.new(image.mode, size)
+    for at, one in zip((0, half) if half else (0,), made, strict=True):
+        whole.paste(one, (0, at))
     return whole
 
 
 def _written(picture: Image.Image, coding: str) -> Encoded:
     """One picture coded; its name is the beginning of the SHA-256 of its own bytes."""
-    out = BytesIO()
-    if coding == "jpeg":
-        picture.save(out, "JPEG", quality=JPEG_QUALITY, progressive=True, optimize=True)
-    else:
-        picture.save(out, "WEBP", quality=WEBP_QUALITY, method=WEBP_METHOD)
-    data = out.getvalue()
+    with _sheet() if coding == "jpeg" else BytesIO() as out:
+        if coding == "jpeg":
+            picture.save(out, "JPEG", quality=JPEG_QUALITY, progressive=True, optimize=True)
+        else:
+            picture.save(out, "WEBP", quality=WEBP_QUALITY, method=WEBP_METHOD)
+        out.seek(0)
+        data = out.read()
     sha256 = hashlib.sha256(data).hexdigest()
     name = f"{sha256[:NAME_DIGITS]}.{'jpg' if coding == 'jpeg' else 'webp'}"
     return Encoded(PublishedFile(name, picture.width, picture.height, len(data), sha256), data)
+
+
+def _sheet() -> BinaryIO:
+    """Something to write to: a file in memory where the system has such, for into one the library writes a JPEG while others work."""
+    try:
+        return os.fdopen(os.memfd_create("picture"), "w+b", buffering=0)
+    except (AttributeError, OSError):
+        return BytesIO()

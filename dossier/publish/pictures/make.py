@@ -10,12 +10,16 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from dossier.model.picture import MOST_BYTES, FileMark, Rendition
 from dossier.model.picture_faults import PhotoFault, photo_fault
 from dossier.publish.pictures.cache import PictureCache
 from dossier.publish.pictures.put import is_there, put
 from dossier.publish.pictures.recipe import PictureRequest, recipe_name
+
+if TYPE_CHECKING:
+    from dossier.publish.pictures.encode import Encoded
 
 Progress = Callable[[int, int], None]
 
@@ -34,15 +38,48 @@ class PictureRun:
     made: int
 
 
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A picture being made before there is a folder for it: what was asked for, and what will come of it."""
+
+    request: PictureRequest
+    encoded: Future[list[Encoded]]
+
+
+def begin(request: PictureRequest, cache: Path | None) -> Begun | None:
+    """Begin to make one picture beside whatever else is to be done first; None where it is kept already. Raises nothing."""
+    if cache and PictureCache(cache).has(recipe_name(request)):
+        return None
+    # Imported before anything is begun: a thread would have to share the interpreter for it with whoever goes on.
+    import dossier.publish.pictures.encode  # noqa: F401
+
+    pool = ThreadPoolExecutor(1)
+    encoded = pool.submit(_encoded_beside, request)
+    pool.shutdown(wait=False)
+    return Begun(request, encoded)
+
+
+def _encoded_beside(request: PictureRequest) -> list[Encoded]:
+    """One picture coded, while it is seen to that its source is the one that was read."""
+    data = _bytes(request)
+    with ThreadPoolExecutor(1) as beside:
+        same = beside.submit(_refuse_other, request, data)
+        try:
+            return _encoded(request, data, idle=True)
+        finally:
+            same.result()
+
+
 def make_renditions(
     requests: Sequence[PictureRequest],
     into: Path,
     cache: Path | None = None,
     progress: Progress | None = None,
     workers: int | None = None,
+    begun: Begun | None = None,
 ) -> PictureRun:
     """Write all published files of all requests into the folder `into`; `progress` is told (done, all) after each
-    picture.
+    picture. One of them may have been `begun`.
 
     Never raises at a user's file; a fault (changed since reading, unreadable) is for the caller to refuse the publish
     over. OSError when `into`
@@ -57,9 +94,12 @@ def make_renditions(
     made = 0
     workers = workers or _cores()
     idle = len(requests) < workers
+    if kept and begun:
+        _tidy_at_times(kept)  # while it is being made, for the cache is sure to be added to
     with ThreadPoolExecutor(max_workers=workers) as pool:
         waiting: dict[Future[tuple[Rendition | PhotoFault, bool]], str] = {
-            pool.submit(_make_one, request, into, kept, idle): request.key for request in requests
+            pool.submit(_make_one, request, into, kept, idle, begun if begun and begun.request == request else None): request.key
+            for request in requests
         }
         try:
             while waiting:
@@ -89,40 +129,45 @@ def _tidy_at_times(kept: PictureCache) -> None:
         kept.tidy()
 
 
-def _make_one(request: PictureRequest, into: Path, cache: PictureCache | None, idle: bool) -> tuple[Rendition | PhotoFault, bool]:
+def _make_one(
+    request: PictureRequest, into: Path, cache: PictureCache | None, idle: bool, begun: Begun | None
+) -> tuple[Rendition | PhotoFault, bool]:
     """One picture from the cache or anew; the second value says whether it was made anew. `idle`: there are cores to spare."""
-    data: bytes | None = None
     try:
+        recipe = recipe_name(request)
+        if begun:
+            return _make_anew(begun.encoded.result, recipe, into, cache), True
         # A mark equal to that at reading spares reading the file; on a hit the kept picture is of the very content that
         # was read in any case.
-        if not _unchanged(request):
-            data = _read(request)
-        recipe = recipe_name(request)
+        data = None if _unchanged(request) else _read(request)
         if cache and (found := cache.fetch(recipe, into)):
             return Rendition(found), False
-        return _make_anew(request, data if data is not None else _read(request), recipe, into, cache, idle), True
+        read = data if data is not None else _read(request)
+        return _make_anew(lambda: _encoded(request, read, idle), recipe, into, cache), True
     except _RefusedSourceError as refused:
         return refused.fault, False
 
 
-def _make_anew(
-    request: PictureRequest, data: bytes, recipe: str, into: Path, cache: PictureCache | None, idle: bool
-) -> Rendition | PhotoFault:
-    """Decode, mask, make smaller and write one picture; the picture library is imported here, so that hits do without
-    it."""
-    from dossier.publish.pictures.encode import encode
+def _make_anew(encoded: Callable[[], list[Encoded]], recipe: str, into: Path, cache: PictureCache | None) -> Rendition | PhotoFault:
+    """Keep and write what one picture is coded as; the picture library is imported here, so that hits do without it."""
     from dossier.publish.pictures.open_picture import UnfitPictureError
 
     try:
-        encoded = encode(data, request.masks, request.sizes, beside=idle)
+        made = encoded()
     except (UnfitPictureError, MemoryError) as error:
         return photo_fault("photo-unreadable", str(error) or "not enough memory")
     if cache:
-        cache.keep(recipe, encoded)
-    for one in encoded:
+        cache.keep(recipe, made)
+    for one in made:
         if not is_there(one.file, into):
             put(one.file, one.data, into)
-    return Rendition(tuple(one.file for one in encoded))
+    return Rendition(tuple(one.file for one in made))
+
+
+def _encoded(request: PictureRequest, data: bytes, idle: bool) -> list[Encoded]:
+    from dossier.publish.pictures.encode import encode
+
+    return encode(data, request.masks, request.sizes, beside=idle)
 
 
 def _unchanged(request: PictureRequest) -> bool:
@@ -136,14 +181,21 @@ def _unchanged(request: PictureRequest) -> bool:
 
 def _read(request: PictureRequest) -> bytes:
     """The bytes of the source, refused unless they are those that were read before."""
+    data = _bytes(request)
+    _refuse_other(request, data)
+    return data
+
+
+def _bytes(request: PictureRequest) -> bytes:
     try:
-        fits = request.source.stat().st_size <= MOST_BYTES
-        data = request.source.read_bytes() if fits else b""
+        return request.source.read_bytes() if request.source.stat().st_size <= MOST_BYTES else b""
     except OSError as error:
         raise _RefusedSourceError(photo_fault("photo-missing")) from error
+
+
+def _refuse_other(request: PictureRequest, data: bytes) -> None:
     if hashlib.sha256(data).hexdigest() != request.sha256:
         raise _RefusedSourceError(photo_fault("photo-changed"))
-    return data
 
 
 def _cores() -> int:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from io import BytesIO
 from threading import Lock
 
-from PIL import Image, ImageCms, ImageOps, JpegImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin
+from PIL import Image, JpegImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin
 
 from dossier.model.picture import MOST_PIXELS_JPEG, fit, format_of, is_bomb
 from dossier.publish.pictures.adobe_rgb import adobe_rgb_profile, says_adobe_rgb
@@ -54,6 +54,7 @@ def open_pixels(data: bytes, edge: int) -> Pixels:
         _know_heif()
     try:
         with Image.open(BytesIO(data), formats=(_PILLOW_NAMES[format],)) as image:
+            image.decodermaxblock = len(data)  # all at one go: between pieces it would wait for whoever else is at work
             if is_bomb(format, image.width, image.height, len(data)):
                 raise UnfitPictureError("the picture has too many pixels for its bytes")
             return _decode(image, format, edge)
@@ -101,6 +102,8 @@ def _plain(image: Image.Image, format: str) -> Image.Image:
     if mode in ("I", "F"):
         raise UnfitPictureError("the picture has 32 bits a sample, for which no rule says what is black and what is white")
     if mode == "LAB":
+        from PIL import ImageCms
+
         lab, srgb = ImageCms.createProfile("LAB"), ImageCms.createProfile("sRGB")
         changed = ImageCms.profileToProfile(image, lab, srgb, outputMode="RGB")
         assert changed is not None
@@ -123,7 +126,11 @@ def _eight_bits(image: Image.Image, format: str) -> Image.Image:
     # TIFF 6.0 section 8: photometric interpretation 0 means that zero is white; the decoder minds it for eight bits
     # only.
     white_is_zero = format == "tiff" and tags is not None and tags.get(_PHOTOMETRIC) == 0
-    return ImageOps.invert(grey) if white_is_zero else grey
+    if white_is_zero:
+        from PIL import ImageOps
+
+        return ImageOps.invert(grey)
+    return grey
 
 
 def _know_heif() -> None:

@@ -63,9 +63,10 @@ def test_the_test_pictures_do_carry_the_word(format):
 
 @pytest.mark.parametrize("primaries", ["display p3", "srgb"])
 @pytest.mark.parametrize("format", FORMATS)
-def test_a_published_picture_holds_only_the_parts_its_coding_needs(format, primaries, tmp_path):
+@pytest.mark.parametrize("size", [(700, 500), (2600, 1700)])
+def test_a_published_picture_holds_only_the_parts_its_coding_needs(format, primaries, size, tmp_path):
     # A picture already in sRGB and already small passes nearly untouched, and its metadata must not pass with it.
-    published(laden(format, primaries), tmp_path, name=f"{CANARY}.{format}")
+    published(laden(format, primaries, *size), tmp_path, name=f"{CANARY}.{format}")
     for path in files_of(tmp_path):
         data = path.read_bytes()
         assert CANARY.encode() not in data

@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from dossier.model.picture import FileMark
-from dossier.publish.pictures.make import make_renditions
+from dossier.publish.pictures import encode
+from dossier.publish.pictures.make import begin, make_renditions
 from tests.publish.pictures.made import coded, detail, request, run_of
 
 
@@ -55,6 +56,40 @@ def test_a_source_that_was_only_copied_elsewhere_and_back_is_not_refused(tmp_pat
     assert not run_of([asked], tmp_path).faults
 
 
+def test_a_picture_begun_before_there_is_a_folder_for_it_is_made_once_and_is_the_same(tmp_path, monkeypatch):
+    asked = [request(path) for path in sources(tmp_path, 3, 3000, 2000)]
+    plain = run_of(asked, tmp_path).renditions
+    begun = begin(asked[1], tmp_path / "cache")
+    begun.encoded.result()
+    made = []
+    monkeypatch.setattr(encode, "encode", lambda data, *more, real=encode.encode, **named: (made.append(1), real(data, *more, **named))[1])
+
+    run = make_renditions(asked, tmp_path / "again", tmp_path / "cache", begun=begun)
+
+    assert (run.renditions, len(made), run.made) == (plain, 2, 3)
+    names = {file.name for one in plain.values() for file in one.files}
+    assert {path.name for path in (tmp_path / "again").iterdir()} == names
+    assert all((tmp_path / "again" / name).read_bytes() == (tmp_path / "out" / name).read_bytes() for name in names)
+    assert begin(asked[1], tmp_path / "cache") is None, "it is kept now"
+
+
+@pytest.mark.parametrize(
+    ("damage", "code"), [(lambda data: data + b"\0", "photo-changed"), (lambda data: data[: len(data) // 2], "photo-unreadable")]
+)
+def test_what_stands_in_the_way_of_a_picture_begun_is_a_fault_like_any_other(damage, code, tmp_path):
+    (path,) = sources(tmp_path, 1)
+    whole = path.read_bytes()
+    if code == "photo-unreadable":
+        path.write_bytes(damage(whole))
+    asked = request(path)
+    if code == "photo-changed":
+        path.write_bytes(damage(whole))
+
+    run = make_renditions([asked], tmp_path / "out", begun=begin(asked, None))
+
+    assert not run.renditions and run.faults["p0.jpg"].code == code
+
+
 def test_a_source_that_is_gone_is_a_fault(tmp_path):
     asked = [request(path) for path in sources(tmp_path, 2)]
     (tmp_path / "p0.jpg").unlink()
@@ -96,7 +131,7 @@ def test_a_failing_progress_ends_the_run_with_its_own_error(tmp_path):
 PEAK = """
 import sys
 from pathlib import Path
-from dossier.publish.pictures.make import make_renditions
+from dossier.publish.pictures.make import begin, make_renditions
 from tests.publish.pictures.made import request
 path = Path(sys.argv[1])
 make_renditions([request(path, str(n)) for n in range(int(sys.argv[2]))], path.parent / "out", workers=2)
