@@ -16,10 +16,11 @@ import tempfile
 import time
 from pathlib import Path
 
-from bench_pictures import HOST, make_photos
+from bench_pictures import make_photos
 
 ROOT = Path(__file__).resolve().parents[2]
 TURNS = 7
+HOST = "import mkdocs.commands.build, material"
 COMMAND = "from dossier.cli import main; main()"
 
 
