@@ -1,8 +1,8 @@
 """Benchmark of the published pictures: CPU time against vipsthumbnail and a pyvips cascade on the same 40 photographs.
 
 Run from the root: `python tests/bench/bench_pictures.py [folder]`. Ratios of one run count, absolute times do not: the machine
-may be shared. The 40 JPEGs (20 of 12 and 20 of 24 megapixels) are made first, in the folder named or in a temporary one. Publishing again is measured by
-bench_publish.py, as whole commands.
+may be shared. The 40 JPEGs (20 of 12 and 20 of 24 megapixels) are made first, in the folder named or in a temporary one.
+bench_publish.py measures publishing again, as whole commands.
 """
 
 from __future__ import annotations
