@@ -5,6 +5,7 @@ from __future__ import annotations
 import ctypes
 import errno
 import fcntl
+import itertools
 import logging
 import os
 import shutil
@@ -22,6 +23,8 @@ _AT_FDCWD = -100
 _CANNOT = frozenset({errno.ENOSYS, errno.EINVAL, errno.EOPNOTSUPP})
 
 _AT_ONCE = 16
+_IN_HAND = 1024
+"""Paths held at a time: an archive has as many files as it has."""
 
 MARK = "written-by-dossier.txt"
 _MARK_TEXT = "This folder is written whole by dossier: whatever is put into it by hand is gone after the next publish.\n"
@@ -143,18 +146,29 @@ def mark(folder: Path) -> None:
 
 
 def _settle(folder: Path, out: Path) -> None:
-    """Have the disk hold every file, then every folder, before the step is taken; what is linked from `out` it holds already."""
-    fresh: list[Path] = []
-    folders: list[Path] = []
-    for below, _, names in os.walk(folder, topdown=False, onerror=_raise):
-        before = out / os.path.relpath(below, folder)
-        fresh += [Path(below, name) for name in names if not _linked(Path(below, name), before / name)]
-        folders.append(Path(below))
-    # The disk is told many things at once, of which it makes few rounds; one after another each would be a round of its own.
+    """Have the disk hold every file, then every folder, before the step is taken; what is linked from `out` it holds already.
+
+    The disk is told many things at once, of which it makes few rounds; one after another each would be a round of its own.
+    """
     with ThreadPoolExecutor(_AT_ONCE) as pool:
-        for many in (fresh, [*folders, folder.parent]):
-            for _ in pool.map(_sync, many):
-                pass
+        for paths in (_fresh(folder, out), _folders(folder)):
+            while some := list(itertools.islice(paths, _IN_HAND)):
+                for _ in pool.map(_sync, some):
+                    pass
+
+
+def _fresh(folder: Path, out: Path) -> Iterator[Path]:
+    for below, _, names in os.walk(folder, onerror=_raise):
+        before = out / os.path.relpath(below, folder)
+        for name in names:
+            if not _linked(Path(below, name), before / name):
+                yield Path(below, name)
+
+
+def _folders(folder: Path) -> Iterator[Path]:
+    for below, _, _ in os.walk(folder, topdown=False, onerror=_raise):
+        yield Path(below)
+    yield folder.parent
 
 
 def _linked(file: Path, before: Path) -> bool:

@@ -323,3 +323,20 @@ def test_a_site_published_through_the_exchange_is_the_built_one_with_its_mark(tm
     assert {path.relative_to(out) for path in out.rglob("*")} == {path.relative_to(direct) for path in direct.rglob("*")} | {Path(MARK)}
     assert all((out / path.relative_to(direct)).read_bytes() == path.read_bytes() for path in direct.rglob("*") if path.is_file())
     assert out.stat().st_mode & 0o777 == 0o755 and (out / MARK).stat().st_mode & 0o777 == 0o644
+
+
+def test_every_file_then_every_folder_is_told_to_the_disk_once_few_at_a_time(tmp_path, monkeypatch):
+    told: list[Path] = []
+    real = exchange._sync
+    monkeypatch.setattr(exchange, "_IN_HAND", 3)
+    monkeypatch.setattr(exchange, "_sync", lambda path: (told.append(path), real(path)))
+    making = tmp_path / ".site.making"
+    with published_whole(tmp_path / "site") as folder:
+        for number in range(7):
+            (folder / f"{number}").mkdir()
+            (folder / f"{number}" / "page.html").write_text("x")
+    files = [making / MARK, *(making / f"{number}" / "page.html" for number in range(7))]
+    folders = [*(making / f"{number}" for number in range(7)), making]
+    assert sorted(told[:8]) == sorted(files)
+    assert sorted(told[8:16]) == sorted(folders) and told[15] == making
+    assert told[16:] == [tmp_path, tmp_path]  # before and after the step
