@@ -48,7 +48,9 @@ def cost_of(words: Sequence[object], surroundings: Mapping[str, object]) -> Cost
     run = subprocess.Popen([*map(str, words)], stdout=subprocess.DEVNULL, env=env, cwd=ROOT, start_new_session=True)
     seen: dict[int, tuple[float, float]] = {}
     while run.poll() is None:
-        seen |= {pid: state for pid in _session(run.pid) if (state := _state(pid))}
+        for pid in _session(run.pid):
+            if (state := _state(pid)) and state[1]:  # nothing is told of the memory of one that has just ended
+                seen[pid] = state
         time.sleep(0.05 if time.perf_counter() - began < 5 else 0.3)
     if run.returncode:
         raise SystemExit(f"exit {run.returncode}: {words}")
