@@ -15,9 +15,8 @@ from dossier.cli.door import bar, told
 from dossier.cli.one_build import Done, Work, carry_out
 
 if TYPE_CHECKING:
-    from dossier.publish.archive import MadeBefore
     from dossier.publish.hands import Crew, Hands
-    from dossier.publish.laid import LaidArchive
+    from dossier.publish.laid import LaidArchive, MadeBefore
     from dossier.publish.pictures.make import Begun
 
 
@@ -175,7 +174,7 @@ def make(found: Round, hands: Hands) -> None:
 
 
 def _made_before(found: Round) -> MadeBefore | None:
-    from dossier.publish.archive import MadeBefore
+    from dossier.publish.laid import MadeBefore
 
     return MadeBefore(found.asked.out, found.pages.marks, found.pages.pages) if found.pages else None
 

@@ -6,7 +6,7 @@ import calendar as calendars
 import hashlib
 import shutil
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -20,21 +20,12 @@ from dossier.publish.again import take_over
 from dossier.publish.dossier import build_pages
 from dossier.publish.due_calendar import due_calendar
 from dossier.publish.heard import heard
-from dossier.publish.laid import Marks
+from dossier.publish.laid import MadeBefore
 from dossier.publish.search_all import search_all
 from dossier.publish.staging import SiteFacts
 
 AT_ONCE = 1_500_000
 """Letters of HTML handed on at once, beyond the listed pages."""
-
-
-@dataclass(frozen=True)
-class MadeBefore:
-    """The archive's own pages as they lie in a folder that nobody touched: marks of its files, and of each page a digest of all it shows."""
-
-    folder: Path
-    marks: Marks
-    digests: Mapping[str, str]
 
 
 @dataclass(frozen=True)

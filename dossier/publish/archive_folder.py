@@ -10,14 +10,10 @@ import shutil
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from dossier.publish.again import take_over
 from dossier.publish.exchange import MARK, ExchangeError, mark
-from dossier.publish.laid import Marks, marks_of
-
-if TYPE_CHECKING:
-    from dossier.publish.archive import MadeBefore
+from dossier.publish.laid import MadeBefore, Marks, marks_of
 
 ENTRY = "archive-entry.json"
 """File of a dossier with all that an archive must know of it; what writes it says the same, and importing that takes longer."""

@@ -68,6 +68,15 @@ class LaidArchive:
     pages: dict[str, str]
 
 
+@dataclass(frozen=True)
+class MadeBefore:
+    """The archive's own pages as they lie in a folder that nobody touched: marks of its files, and of each page a digest of all it shows."""
+
+    folder: Path
+    marks: Marks
+    digests: Mapping[str, str]
+
+
 def marks_of(out: Path, apart: Collection[str] = ()) -> Marks:
     """Size, times and inode of every file of a published folder, folders themselves by name; of folders `apart` only the name."""
     return dict(_marks(str(out), "", frozenset(apart)))

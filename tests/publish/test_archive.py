@@ -14,11 +14,11 @@ import pytest
 from dossier.model.audience import Audience
 from dossier.model.entry import DueEntry, PartEntry
 from dossier.pages.page import Page
-from dossier.publish.archive import MadeBefore, publish_archive
+from dossier.publish.archive import publish_archive
 from dossier.publish.dossiers import publish
 from dossier.publish.due_calendar import due_calendar
 from dossier.publish.entry import NAME, from_bytes
-from dossier.publish.laid import marks_of
+from dossier.publish.laid import MadeBefore, marks_of
 from dossier.publish.search_all import found_of
 from dossier.publish.staging import StagingError, stage
 from tests.pages.archive.made import DAY, entry
