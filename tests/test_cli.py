@@ -87,6 +87,16 @@ def test_a_value_without_its_unit_is_told_once_and_with_the_unit_of_its_uncertai
     assert (told["code"], told["field"], told["instead"]) == ("unit-missing", "value", "write its unit too, such as 54.006 mm")
 
 
+def test_a_link_of_a_note_that_leads_nowhere_is_told_and_no_fault_of_the_program(kestrane: Path, tmp_path: Path) -> None:
+    (kestrane / "notes").mkdir(exist_ok=True)
+    (kestrane / "notes" / "why.md").write_text("audience: public\n# Why\n[a](nosuch.html) [b](http://[y) ![c](https://example.org/x.png)\n")
+
+    done = run("publish", kestrane, "--for", "public", "--out", tmp_path / "out", "--no-cache")
+
+    assert done.exit_code == 0 and "a link leads nowhere: about: nosuch.html, no such page or file" in done.output
+    assert "example.org" not in (tmp_path / "out" / "about.html").read_text(encoding="utf-8")
+
+
 def test_a_build_that_a_group_names_and_that_is_not_there_is_told_once(tmp_path: Path) -> None:
     shutil.copytree(BUILDS, tmp_path / "builds")
     workshop = tmp_path / "builds" / "workshop.yaml"

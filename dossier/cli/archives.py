@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dossier.cli.again import Before, Needs, Of, look_before, seen_again
-from dossier.cli.door import bar, told
+from dossier.cli.door import bar, say_dead, told
 from dossier.cli.one_build import Done, Work, carry_out
 
 if TYPE_CHECKING:
@@ -194,6 +194,7 @@ def _whole(found: Round, hired: Crew, making: Path, attempts: Path) -> None:
         for number, done in enumerate(hired.each(carry_out, jobs(), len(slugs)), start=1):
             slug = slug_of[done.build]
             found.warnings[slug] = done.warnings
+            say_dead(done.build, done.dead_links)
             if not done.clean:
                 found.unclean[slug] = done
             elif done.attempt is not None:

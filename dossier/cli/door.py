@@ -113,6 +113,12 @@ def say(problems: Sequence[Problem], err: bool) -> None:
         click.echo("\n".join(problem.lines()), err=err)
 
 
+def say_dead(build: Path, links: Sequence[str]) -> None:
+    """Print links of a dossier that lead nowhere: those of its notes, since all others are made by the program."""
+    for link in links:
+        click.echo(f"{build}: a link leads nowhere: {link}", err=True)
+
+
 def summary(builds: int, problems: Sequence[Problem]) -> str:
     """One line: how many builds, whether clean, how many problems of each weight."""
     return told(builds, {word: sum(problem.severity.value == word for problem in problems) for word in ("error", "warning", "note")})

@@ -36,6 +36,7 @@ class Done:
     errors: tuple[Problem, ...] = ()
     faults: tuple[tuple[str, PhotoFault], ...] = ()
     attempt: Path | None = None
+    dead_links: tuple[str, ...] = ()
 
     @property
     def clean(self) -> bool:
@@ -69,7 +70,7 @@ def carry_out(work: Work) -> Done:
     standing = as_data(read(before, work.build, {one.path: one.photographs}))
     note = as_text(Laid(work.of, done.warnings, {}, made.laid, standing))
     (attempt / NOTE).write_text(note, encoding="utf-8", errors="surrogateescape")
-    return Done(work.build, done.warnings, attempt=attempt)
+    return Done(work.build, done.warnings, attempt=attempt, dead_links=made.dead_links)
 
 
 def warning_words(problems: Iterable[Problem]) -> tuple[str, ...]:

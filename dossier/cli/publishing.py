@@ -24,6 +24,7 @@ from dossier.cli.door import (
     open_all,
     our_fault,
     say,
+    say_dead,
     summary,
 )
 from dossier.cli.one_build import warning_words
@@ -166,6 +167,7 @@ def _one(path: Path, out: Path, audience: str, way: Way, note: Path | None) -> s
     if errors(problems) or not opened:
         nothing(summary(len(opened), problems), "published")
     published = _published(opened[0], out, audience, way)
+    say_dead(path, published.dead_links)
     if note and before:
         keep_note(opened[0], warning_words(problems), out, note, before, published)
     # notes are for `check`: whether photographs look alike is not asked again when only a picture was made anew

@@ -30,7 +30,10 @@ _EXAMPLES: dict[Any, tuple[str, str]] = {
     fields.Allowed: ("1.0 to 2.0 mm", "limits"), fields.Said: ("1.0 mm", "a value with its unit, or words"),
 }  # fmt: skip
 """For each kind of field an example that reads, and what it is."""
-_BY_KEY = {"day": ('"#14513b"', "a colour"), "night": ('"#93c7aa"', "a colour"), "completed": ("1900", "a year")}
+_BY_KEY = {
+    "unit": ("mm", "the unit of bare numbers, once for all"), "day": ('"#14513b"', "a colour"), "night": ('"#93c7aa"', "a colour"),
+    "completed": ("1900", "a year"),
+}  # fmt: skip
 
 
 def begin(folder: Path, title: str = "") -> list[Path]:

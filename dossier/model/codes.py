@@ -59,6 +59,9 @@ _code("file-form", "error", "the file is not a block of keys", """
     text.""")
 _code("form-version", "error", "the form has a version this program does not know", """
     `form` says by which edition of the forms the folder was written. This program reads form 1. A higher number needs a newer program.""")
+_code("note-link", "warning", "a picture or address in a note is left out", """
+    A note may lead into the dossier (`figures.html`) or openly to another place (`https://…`, `mailto:…`). Pictures belong in photos/, where they are
+    cleaned, masked and shown to whom they may be shown. Of all else the words alone are shown.""")
 _code("note-audience", "error", "a note names an audience that does not exist", """
     A note may begin with the line `audience: public`, `audience: owner` or `audience: workshop`. Without it the note is for the
     workshop alone.""")

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import html
+import xml.etree.ElementTree as ElementTree
+
 import markdown
+from markdown.treeprocessors import Treeprocessor
 
 from dossier.model.audience import Audience
 from dossier.model.edition import Edition
+from dossier.model.links import may_lead
 from dossier.pages.page import Page, page
 from dossier.pages.parts.cautions import CAUTIONS, WORDING, cautions_for
 from dossier.pages.parts.links import linked
@@ -61,11 +66,25 @@ def about(edition: Edition) -> Page | None:
 
 def free_text(text: str) -> str:
     """A note's Markdown as HTML; raw HTML in it is shown as text, its headings stand two levels lower, pictures and scripts cannot come in."""
-    safe = text.replace("&", "&amp;").replace("<", "&lt;")
-    html = markdown.markdown(safe, extensions=["sane_lists", "tables"], output_format="html")
+    reader = markdown.Markdown(extensions=["sane_lists", "tables"], output_format="html")
+    reader.treeprocessors.register(_WordsAlone(reader), "words alone", 0)
+    shown = reader.convert(text.replace("&", "&amp;").replace("<", "&lt;"))
     for level in (4, 3, 2, 1):
-        html = html.replace(f"<h{level}>", f"<h{min(level + 2, 6)}>").replace(f"</h{level}>", f"</h{min(level + 2, 6)}>")
-    return "\n".join(line for line in html.split("\n") if line.strip())
+        shown = shown.replace(f"<h{level}>", f"<h{min(level + 2, 6)}>").replace(f"</h{level}>", f"</h{min(level + 2, 6)}>")
+    return "\n".join(line for line in shown.split("\n") if line.strip())
+
+
+class _WordsAlone(Treeprocessor):
+    """Leaves a link where a reader sees whither it leads; of any other, and of a picture, the words alone."""
+
+    def run(self, root: ElementTree.Element) -> None:
+        for picture in root.iter("img"):
+            picture.tag, picture.text = "span", picture.get("alt", "")
+            picture.attrib.clear()
+        for link in root.iter("a"):
+            if not may_lead(html.unescape(link.get("href", ""))):
+                link.tag = "span"
+                link.attrib.clear()
 
 
 def _withheld(edition: Edition, sheet: Sheet) -> None:

@@ -9,6 +9,7 @@ import itertools
 import logging
 import os
 import shutil
+import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
@@ -23,6 +24,7 @@ _AT_FDCWD = -100
 _CANNOT = frozenset({errno.ENOSYS, errno.EINVAL, errno.EOPNOTSUPP})
 
 _AT_ONCE = 16
+_PATIENCE_S = 2.0
 _IN_HAND = 1024
 """Paths held at a time: an archive has as many files as it has."""
 
@@ -82,6 +84,7 @@ def _alone(out: Path) -> Iterator[None]:
 def _locked(out: Path, kind: int) -> Iterator[None]:
     """Hold the lock beside `out`. The kernel lets go of it when the run ends, however it ends."""
     path = out.with_name(f".{out.name}.lock")
+    patient = time.monotonic() + (_PATIENCE_S if kind == fcntl.LOCK_SH else 0)
     while True:
         handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o644)
         try:
@@ -90,6 +93,9 @@ def _locked(out: Path, kind: int) -> Iterator[None]:
                 break
         except BlockingIOError as busy:
             os.close(handle)
+            if time.monotonic() < patient:  # one that leaves holds it alone for a moment
+                time.sleep(0.01)
+                continue
             raise ExchangeError(f"another run is publishing to {out}; wait until it has ended") from busy
         except BaseException:
             os.close(handle)

@@ -13,6 +13,8 @@ _SHOWN = frozenset(["code", "li", "ol", "p", "pre", "sub", "sup", "ul"])
 _DRAWN = re.compile(r"<(math|svg)\b.*?</\1>", re.DOTALL)
 """A drawing's ticks, and a formula's signs one by one: nobody types them. One within another leaves an end too many, and all is heard."""
 
+_PHRASE = re.compile(r"</?(?:a|abbr|b|bdi|cite|data|dfn|em|i|mark|q|s|samp|small|span|strong|time|u|var|wbr)\b")
+"""Tags that stand within a word or beside it, as in <b>66</b>.02."""
 _BLANKS = re.compile(r"\s{2,}")
 
 Span = tuple[int, int]
@@ -55,10 +57,13 @@ def heard(body: str) -> str:
 
 
 def _without(body: str, spans: list[Span]) -> str:
-    pieces, done = [], 0
+    """The body without the spans; where another than a phrase's tag stood, or one phrase ended and the next began, a blank keeps words apart."""
+    pieces, done, closed = [], 0, False
     for begin, end in spans:
         pieces.append(body[done:begin])
-        done = end
+        if not _PHRASE.match(body, begin) or (begin == done and closed and body[begin + 1] != "/"):
+            pieces.append(" ")
+        done, closed = end, body.startswith("</", begin)
     return "".join([*pieces, body[done:]])
 
 

@@ -11,15 +11,24 @@ from urllib.parse import unquote, urlsplit
 from dossier.publish.tags import VOID, Kind, Tag, tag_of, tags_of
 
 _FOREIGN = frozenset({"svg", "math"})
-# What would run, restyle the frame, or bring another document in.
-_REFUSED = frozenset(["base", "body", "embed", "form", "frame", "head", "html", "iframe", "link", "meta", "object", "script", "style"]) | {
+# What would run, restyle the frame, bring another document in, or change an address later (SVG 2 and SMIL: set, animate).
+_REFUSED = frozenset([
+    "animate", "animatemotion", "animatetransform", "applet", "audio", "base", "body", "button", "dialog", "embed", "fencedframe", "feimage",
+    "foreignobject", "form", "frame", "frameset", "head", "html", "iframe", "link", "meta", "object", "portal", "script", "set", "slot", "style",
+    "template", "video",
     # HTML Living Standard, 13.2.5: in these no tag is a tag
     "noembed", "noframes", "noscript", "plaintext", "textarea", "xmp",
-}  # fmt: skip
+])  # fmt: skip
 _FETCHED = frozenset({"src", "srcset", "poster", "data", "background", "xlink:href"})
-# A style, and the SVG attributes that may hold url(…): a pattern of the same drawing, url(#…), is the only thing to be asked for.
-_STYLED = frozenset(["style", "fill", "stroke", "filter", "mask", "clip-path", "marker-start", "marker-mid", "marker-end"])
-_ASKING = re.compile(r"""url\s*\((?!\s*["']?#)|image(-set)?\s*\(|@import|\\""", re.IGNORECASE)
+# Attributes that ask for something by themselves, or change what an element is.
+_REFUSED_ATTRIBUTES = frozenset([
+    "action", "archive", "attributionsrc", "classid", "code", "codebase", "formaction", "imagesrcset", "is", "longdesc", "manifest", "ping",
+    "profile", "shadowrootmode", "srcdoc", "usemap",
+])  # fmt: skip
+# Attributes that hold a reader's words; any other may hold a style, in which a pattern of the same drawing, url(#…), is all to be asked for.
+_WORDS = frozenset(["abbr", "alt", "content", "datetime", "href", "id", "label", "lang", "name", "placeholder", "src", "srcset", "title", "value"])
+_ASKING = re.compile(r"""url\s*\((?!\s*["']?#)|src\s*\(|image(-set)?\s*\(|@import|\\""", re.IGNORECASE)
+_UNSEEN = re.compile(r"[\t\n\r]")
 _FRAME_IDS = frozenset({"sheet"})
 
 
@@ -79,6 +88,8 @@ class _Reader:
                 self.fault(at, f"id {read.id!r} twice on one page")
             self.ids.add(read.id)
         self.addresses += read.addresses
+        if tag.name == "title" and not any(name == "svg" for name, _ in self.open):
+            self.fault(at, "<title> has no place in a sheet")
         if tag.step:
             self.open.append((tag.name, at))
         elif tag.kind is Kind.BOTH and tag.name not in VOID | _FOREIGN and not any(name in _FOREIGN for name, _ in self.open):
@@ -110,9 +121,11 @@ def _read(text: str) -> _Read:
             for address in _addresses(name, value):
                 if _leaves(tag.name, name, address):
                     faults.append(f"{name}={address!r} on <{tag.name}> leaves the site")
-                elif not any(urlsplit(address)[:2]):
+                elif not any(_split(address)):
                     addresses.append(address)
-        elif name in _STYLED and _ASKING.search(value):
+        elif name in _REFUSED_ATTRIBUTES:
+            faults.append(f"{name} on <{tag.name}> has no place in a sheet")
+        elif name not in _WORDS and not name.startswith(("aria-", "data-")) and _ASKING.search(value):
             faults.append(f"{name} on <{tag.name}> asks for a file")
     return _Read(tuple(faults), next((value for name, value in tag.attributes if name == "id"), None), tuple(addresses))
 
@@ -126,9 +139,18 @@ def _no_tag(text: str) -> str:
     return f"{text[:34]!r} is no tag; a less-than sign is written &lt;, a value in quotes"
 
 
+def _split(address: str) -> tuple[str, str]:
+    """Scheme and host of an address as a browser sees it: a backslash is a slash there (URL Standard, 4.4), and tabs and line ends are none."""
+    try:
+        scheme, host = urlsplit(_UNSEEN.sub("", address).replace("\\", "/"))[:2]
+    except ValueError:
+        return "unreadable", ""
+    return scheme, host
+
+
 def _leaves(tag: str, name: str, address: str) -> bool:
     """Whether an address leads off the site, save where a reader follows a link."""
-    scheme, host = urlsplit(address)[:2]
+    scheme, host = _split(address)
     followed = tag == "a" and name == "href" and scheme in {"http", "https", "mailto", ""}
     return bool(scheme or host) and not followed
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from pathlib import PurePosixPath
 
 from dossier.model.build import Note
+from dossier.model.links import may_lead
 from dossier.model.problems import Place, Problem
 from dossier.read.files import Folder
 from dossier.read.text import LINE_END, decoded
 
+_LINK = re.compile(r"(?P<picture>!?)\[[^\]\n]*\]\(<?(?P<address>[^)>\s]*)")
 AUDIENCES = ("public", "owner", "workshop")
 
 
@@ -33,4 +36,18 @@ def read_note(folder: Folder, name: str) -> tuple[Note | None, list[Problem]]:
     stem = PurePosixPath(name).stem
     headings = (re.fullmatch(r"#{1,6} +(.+?) *#*", line) for line in lines)
     title = next((heading[1] for heading in headings if heading), stem.replace("-", " "))
-    return Note(stem, title, "\n".join(lines).strip() + "\n", audience), problems + faults
+    links = _links(folder.shown(name), LINE_END.split(text))
+    return Note(stem, title, "\n".join(lines).strip() + "\n", audience), [*problems, *faults, *links]
+
+
+def _links(file: str, lines: list[str]) -> Iterator[Problem]:
+    """Pictures and addresses that a note may not have: of them the words alone are shown."""
+    for number, line in enumerate(lines, start=1):
+        for found in _LINK.finditer(line):
+            place = Place(file, number, found.start() + 1, line)
+            if found["picture"]:
+                advice = "put it in photos/, say in photos.yaml what it shows, and name its id here"
+                yield Problem("note-link", "a picture in a note is not shown", place, advice)
+            elif not may_lead(found["address"]):
+                advice = "write it whole, beginning with https://, or name a sheet of the dossier, as figures.html"
+                yield Problem("note-link", f"{found['address']!r} is no address that a link may bear", place, advice)

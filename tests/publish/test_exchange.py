@@ -340,3 +340,22 @@ def test_every_file_then_every_folder_is_told_to_the_disk_once_few_at_a_time(tmp
     assert sorted(told[:8]) == sorted(files)
     assert sorted(told[8:16]) == sorted(folders) and told[15] == making
     assert told[16:] == [tmp_path, tmp_path]  # before and after the step
+
+
+def test_those_who_publish_within_a_folder_never_refuse_each_other(tmp_path):
+    refused: list[str] = []
+
+    def enter() -> None:
+        for _ in range(300):
+            try:
+                with within(tmp_path / "site"):
+                    pass
+            except ExchangeError as fault:
+                refused.append(str(fault))
+
+    threads = [threading.Thread(target=enter) for _ in range(4)]
+    for one in threads:
+        one.start()
+    for one in threads:
+        one.join()
+    assert refused == []
