@@ -17,6 +17,7 @@ from dossier.pages.page import Page
 from dossier.publish.archive import publish_archive
 from dossier.publish.dossiers import publish
 from dossier.publish.due_calendar import due_calendar
+from dossier.publish.entries import EntriesThere
 from dossier.publish.entry import NAME, from_bytes
 from dossier.publish.laid import MadeBefore, marks_of
 from dossier.publish.search_all import found_of
@@ -80,6 +81,16 @@ def test_dossiers_that_lie_there_already_are_left_as_they_are(workshop, tmp_path
     (tmp_path / "site" / "talvera-350-gp" / "index.html").write_text("here")
     publish_archive(entries_in(workshop), tmp_path / "site")
     assert (tmp_path / "site" / "talvera-350-gp" / "index.html").read_text() == "here"
+
+
+@pytest.mark.parametrize("which", ["workshop", "public"])
+def test_entries_read_one_at_a_time_give_what_whole_entries_give(which, request, tmp_path):
+    site = request.getfixturevalue(which)
+    there = EntriesThere(site, [entry.slug for entry in entries_in(site)])
+    publish_archive(there, tmp_path / "one at a time")
+    publish_archive(entries_in(site), tmp_path / "whole")
+    assert own_files(tmp_path / "one at a time") == own_files(tmp_path / "whole")
+    assert [there[0], *there[1:]] == entries_in(site) and list(there.heads) == [entry.head for entry in entries_in(site)]
 
 
 def test_entries_of_two_audiences_or_of_one_slug_are_never_one_archive(workshop, public, tmp_path):
